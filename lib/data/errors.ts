@@ -1,0 +1,81 @@
+/**
+ * The one file that knows the shape of the driver's errors. It matches stable codes only;
+ * test/integration/driver-errors.test.ts pins the shapes on a real database.
+ */
+import { isRefusal, Refusal, type RefusalCode } from "@/lib/errors";
+
+type DriverCause = {
+  readonly originalCode?: string;
+  readonly code?: string;
+  readonly originalMessage?: string;
+  readonly message?: string;
+  readonly constraint?: { readonly index?: string; readonly fields?: readonly string[] };
+};
+
+/** Constraints a person can run into, and what to tell them. */
+const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = {
+  run_tank_free: [
+    "tank-busy",
+    "That tank is already booked in this time. Choose another time or another tank.",
+  ],
+  run_one_running_a_tank: [
+    "tank-busy",
+    "A load is still in that tank. Pull it before you load the next.",
+  ],
+  lot_amounts: ["not-enough-stock", "There is not enough of it in stock for this."],
+  bath_one_live_a_tank: [
+    "conflict",
+    "That tank already holds a bath. Dispose of it before you mix a new one.",
+  ],
+  quote_version_one_live: [
+    "conflict",
+    "Somebody else changed this quote a moment ago. Open it again.",
+  ],
+  person_email_key: ["conflict", "Somebody with this e-mail address is already here."],
+  tank_name_key: ["conflict", "Another tank already has this name."],
+  supply_name_key: ["conflict", "Another supply already has this name."],
+  item_name_key: ["conflict", "Another item already has this name."],
+  rate_card_valid_from_key: ["conflict", "There is already a rate card from this day."],
+};
+
+/** Name of the violated constraint or index, where the error carries one. */
+export function violatedConstraint(error: unknown): string | undefined {
+  const cause = driverCause(error);
+  if (!cause) return undefined;
+  const text = cause.originalMessage ?? cause.message ?? "";
+  return cause.constraint?.index ?? /constraint "([^"]+)"/.exec(text)?.[1];
+}
+
+/** PostgreSQL's SQLSTATE, where the error carries one. */
+export function sqlState(error: unknown): string | undefined {
+  const cause = driverCause(error);
+  return cause?.originalCode ?? cause?.code;
+}
+
+/** The same error, or the Refusal that stands for it. */
+export function asRefusal(error: unknown): unknown {
+  if (isRefusal(error)) return error;
+  const known = BY_CONSTRAINT[violatedConstraint(error) ?? ""];
+  if (known) return new Refusal(known[0], known[1]);
+  // Two transactions that would deadlock or that PostgreSQL could not line up: nothing was written.
+  if (["40001", "40P01"].includes(sqlState(error) ?? "")) {
+    return new Refusal(
+      "conflict",
+      "Somebody changed the same thing at the same moment. Try again.",
+    );
+  }
+  return error;
+}
+
+function driverCause(error: unknown): DriverCause | undefined {
+  if (!(error instanceof Error)) return undefined;
+  const meta: unknown = "meta" in error ? error.meta : undefined;
+  const adapterError = property(meta, "driverAdapterError") ?? error;
+  const cause = property(adapterError, "cause");
+  return typeof cause === "object" && cause !== null ? cause : undefined;
+}
+
+function property(value: unknown, name: string): unknown {
+  if (typeof value !== "object" || value === null) return undefined;
+  return (value as Record<string, unknown>)[name];
+}

@@ -1,0 +1,4 @@
+export * from "./checks";
+export * from "./conversions";
+export * from "./quantities";
+export * from "./worked";
