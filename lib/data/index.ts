@@ -3,3 +3,5 @@ export * from "./audit";
 export { type Db, databasePool, disconnect, inTransaction, reading } from "./client";
 export * from "./counters";
 export { sqlState, violatedConstraint } from "./errors";
+export { type ExampleRows, insertExampleRows, noExampleRows } from "./example";
+export * from "./upkeep";
