@@ -1,0 +1,171 @@
+import { checkPositive, type Millimetres, millimetres } from "@/lib/units";
+import { type FreeBox, freeBox, type TankShape } from "./shape";
+
+/** A part's outside measures, in any order of size. */
+export type PartBox = {
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
+};
+
+/** How a part lies in a tank. `up` is its measure that points upwards. */
+export type Lie =
+  | { readonly kind: "WHOLE"; readonly up: number; readonly along: number; readonly across: number }
+  | {
+      readonly kind: "TILTED";
+      /** Degrees from the level, in the plane of the tank's length. */
+      readonly tiltDegrees: number;
+      readonly up: number;
+      readonly along: number;
+      readonly across: number;
+    }
+  | {
+      /** One end under at a time: dips overlap in the middle. */
+      readonly kind: "END_FOR_END";
+      readonly dips: number;
+      readonly up: number;
+      readonly along: number;
+      readonly across: number;
+    };
+
+export type Fit =
+  | { readonly fits: true; readonly lie: Lie; readonly words: string }
+  | { readonly fits: false; readonly words: string };
+
+/** Free bath all round a part, mm: common practice, no source. */
+export const USUAL_CLEARANCE_MM = 50;
+/** Length that both dips of an end-for-end part cover, so that no band is left: common practice, no source. */
+export const DIP_OVERLAP_MM = 60;
+/** A part longer than this many levels is not worth dipping end for end. */
+const MOST_DIPS = 2;
+
+/**
+ * Whether a rectangle p × q lies in a rectangle a × b, turned as it likes.
+ *
+ *   p ≥ q, a ≥ b:  p ≤ a and q ≤ b, or p > a, q ≤ b and b ≥ (2pqa + (p² − q²)·√(p² + q² − a²)) / (p² + q²)
+ *
+ * Carver, W. B., Amer. Math. Monthly 64 (1957) 114: necessary and sufficient.
+ *
+ * @example rectangleFits(1, 1, 1, 1) // true
+ */
+export function rectangleFits(p: number, q: number, a: number, b: number): boolean {
+  const [long, short] = p >= q ? [p, q] : [q, p];
+  const [length, width] = a >= b ? [a, b] : [b, a];
+  if (short > width) return false;
+  if (long <= length) return true;
+  const diagonal = long * long + short * short;
+  const root = Math.sqrt(diagonal - length * length);
+  return width >= (2 * long * short * length + (long * long - short * short) * root) / diagonal;
+}
+
+/**
+ * How, if at all, a part lies in a tank at its working level: flat or on end in one of the six ways, else
+ * tilted in the upright plane along the tank, else one end at a time.
+ *
+ * @param part        outside measures, mm, each > 0
+ * @param level       mm of solution once the part is in
+ * @param clearanceMm mm kept free towards anode and floor
+ * @example fitPart({ lengthMm: 250, widthMm: 65, heightMm: 45 }, tub, millimetres(360), 50).fits // true
+ */
+export function fitPart(
+  part: PartBox,
+  shape: TankShape,
+  level: Millimetres,
+  clearanceMm: number = USUAL_CLEARANCE_MM,
+): Fit {
+  checkPositive("part length", part.lengthMm, "mm");
+  checkPositive("part width", part.widthMm, "mm");
+  checkPositive("part height", part.heightMm, "mm");
+  const free = freeBox(shape, level, clearanceMm);
+  const lie = wholeLie(part, free) ?? tiltedLie(part, free) ?? endForEndLie(part, free);
+  if (lie) return { fits: true, lie, words: wordsFor(lie) };
+  return { fits: false, words: whyNot(part, free, clearanceMm) };
+}
+
+type Turned = readonly [up: number, along: number, across: number];
+
+/** The six ways to turn a box, lowest first: a part that lies low is under the bath for certain. */
+function turns(part: PartBox): Turned[] {
+  const { lengthMm: l, widthMm: w, heightMm: h } = part;
+  const all: Turned[] = [
+    [l, w, h],
+    [l, h, w],
+    [w, l, h],
+    [w, h, l],
+    [h, l, w],
+    [h, w, l],
+  ];
+  return all.sort((a, b) => a[0] - b[0]);
+}
+
+function wholeLie(part: PartBox, free: FreeBox): Lie | null {
+  for (const [up, along, across] of turns(part)) {
+    if (up <= free.heightMm && along <= free.lengthMm && across <= free.widthMm) {
+      return { kind: "WHOLE", up, along, across };
+    }
+  }
+  return null;
+}
+
+function tiltedLie(part: PartBox, free: FreeBox): Lie | null {
+  for (const [up, along, across] of turns(part)) {
+    if (across <= free.widthMm && rectangleFits(along, up, free.lengthMm, free.heightMm)) {
+      const tiltDegrees = tiltNeeded(along, up, free);
+      return { kind: "TILTED", tiltDegrees, up, along, across };
+    }
+  }
+  return null;
+}
+
+/** The smallest whole tilt, degrees, at which the turned rectangle is inside; Carver's condition says that one exists. */
+function tiltNeeded(along: number, up: number, free: FreeBox): number {
+  for (let degrees = 1; degrees < 90; degrees += 1) {
+    const angle = (degrees * Math.PI) / 180;
+    const length = along * Math.cos(angle) + up * Math.sin(angle);
+    const height = along * Math.sin(angle) + up * Math.cos(angle);
+    if (length <= free.lengthMm + 1 && height <= free.heightMm + 1) return degrees;
+  }
+  return 45;
+}
+
+/** Stood on end: each dip covers a level's depth less half the overlap. */
+function endForEndLie(part: PartBox, free: FreeBox): Lie | null {
+  const upright = turns(part).reverse();
+  for (const [up, along, across] of upright) {
+    const aDip = free.heightMm - DIP_OVERLAP_MM / 2;
+    const dips = Math.ceil(up / Math.max(1, aDip));
+    const footFits = along <= free.lengthMm && across <= free.widthMm;
+    if (footFits && dips === MOST_DIPS) return { kind: "END_FOR_END", dips, up, along, across };
+  }
+  return null;
+}
+
+function wordsFor(lie: Lie): string {
+  const size = `${Math.round(lie.along)} × ${Math.round(lie.across)} mm on the floor, ${Math.round(lie.up)} mm high`;
+  switch (lie.kind) {
+    case "WHOLE":
+      return `Lies whole under the bath: ${size}.`;
+    case "TILTED":
+      return `Goes in tilted by about ${lie.tiltDegrees}°, one end up: ${Math.round(lie.along)} × ${Math.round(lie.up)} mm in the upright plane.`;
+    case "END_FOR_END":
+      return `One end at a time, ${lie.dips} dips that overlap by ${DIP_OVERLAP_MM} mm; turn it end for end between them.`;
+  }
+}
+
+function whyNot(part: PartBox, free: FreeBox, clearanceMm: number): string {
+  const size = [part.lengthMm, part.widthMm, part.heightMm].map(Math.round).join(" × ");
+  const room = [free.lengthMm, free.widthMm, free.heightMm].map(Math.round).join(" × ");
+  return `Too big: ${size} mm does not go into ${room} mm of free bath (${clearanceMm} mm kept clear of the anode), not tilted and not end for end.`;
+}
+
+/** Free bath between a lying part and the wall, mm; at least the clearance it was fitted with. */
+export function distanceToWall(
+  lie: Lie,
+  shape: TankShape,
+  level: Millimetres,
+  clearanceMm: number,
+): Millimetres {
+  const room = freeBox(shape, level, 0);
+  const beside = Math.min((room.lengthMm - lie.along) / 2, (room.widthMm - lie.across) / 2);
+  return millimetres(Math.max(clearanceMm, beside));
+}

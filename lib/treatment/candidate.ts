@@ -1,0 +1,75 @@
+import { operatingBand, type OperatingBand } from "@/lib/electrolysis";
+import { type Fit, fitPart, levelWithPart, volumeAt } from "@/lib/tanks";
+import { millimetres } from "@/lib/units";
+import type { PartDescription, PartSize } from "./part";
+import {
+  cellOf,
+  planBath,
+  type PlannedBath,
+  type ReadyTank,
+  type TankOption,
+  type Workshop,
+} from "./tank-option";
+
+/** A tank that does, worked out as far as the choice between tanks needs. */
+export type Candidate = {
+  readonly tank: ReadyTank;
+  readonly fit: Extract<Fit, { fits: true }>;
+  readonly levelMm: number;
+  readonly volumeL: number;
+  readonly dips: number;
+  /** Area under the bath in one dip, m². */
+  readonly wetAreaM2: number;
+  readonly bath: PlannedBath;
+  readonly band: OperatingBand;
+};
+
+/** The tank worked out, or why it does not do. */
+export function tryTank(
+  tank: TankOption,
+  part: PartDescription,
+  size: PartSize,
+  workshop: Workshop,
+): Candidate | string {
+  if (!tank.anode) return "No anode hangs in it.";
+  if (!tank.supply) return "No supply drives it.";
+  const ready: ReadyTank = { ...tank, anode: tank.anode, supply: tank.supply };
+  const level = millimetres(tank.workingLevelMm);
+  const fit = fitPart(part, tank.shape, level, tank.clearanceMm);
+  if (!fit.fits) return fit.words;
+  const loaded = levelWithPart(tank.shape, level, size.steelMassG.value);
+  if (!loaded.staysIn) return "The bath would run over the rim.";
+  const dips = fit.lie.kind === "END_FOR_END" ? fit.lie.dips : 1;
+  const volumeL = volumeAt(tank.shape, level);
+  const wetAreaM2 = size.areaM2.value / dips;
+  const cell = cellOf(ready, wetAreaM2, volumeL);
+  const bath = planBath(ready, cell, volumeL, workshop);
+  const band = operatingBand({ ...cell, conductivitySPerM: bath.conductivitySPerM });
+  if (band.mid.currentA <= 0) return "Its supply has too few volts to start.";
+  return { tank: ready, fit, levelMm: loaded.levelMm, volumeL, dips, wetAreaM2, bath, band };
+}
+
+/** Lower is better: whole before end for end, within the supply's rating, then the smallest bath. */
+export function rank({ fit, band, volumeL }: Candidate): number {
+  const turning = fit.lie.kind === "END_FOR_END" ? 1e7 : 0;
+  const overloading = band.mid.ratingShare > 1 ? 1e6 : 0;
+  const tilted = fit.lie.kind === "TILTED" ? 1e3 : 0;
+  return turning + overloading + tilted + volumeL;
+}
+
+/** Why a tank that would do is not the plan's. */
+export function whyNot(other: Candidate, chosen: Candidate): string {
+  if (other.fit.lie.kind === "END_FOR_END") return "Fits only end for end.";
+  if (other.band.mid.ratingShare > 1) return "Would draw more than its supply can carry all day.";
+  if (other.volumeL > chosen.volumeL) {
+    return `Fits, with a larger bath: ${Math.round(other.volumeL)} L instead of ${Math.round(chosen.volumeL)} L.`;
+  }
+  return `Fits: ${other.fit.words}`;
+}
+
+/** P90 over P50 of the current: the band is taken as nine in ten either way. */
+export function currentSpread(band: OperatingBand): number {
+  const { low, high } = band;
+  if (low.currentA <= 0) return 2;
+  return Math.min(3, Math.sqrt(high.currentA / low.currentA));
+}

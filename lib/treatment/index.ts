@@ -1,0 +1,17 @@
+/**
+ * Treatment of one part: may it go in, how large is it, which tank, what bath, how long, what after.
+ *
+ * Pure: imports only `@/lib/units`, `@/lib/electrolysis` and `@/lib/tanks`. Results are plain data that can be
+ * stored as JSON; figures explain themselves.
+ */
+export * from "./codes";
+export type { PlanFigures } from "./figures";
+export * from "./hours";
+export * from "./part";
+export * from "./plan";
+export * from "./relief-bake";
+export { FINDING_OUTCOMES, type FindingOutcome, type Rule } from "./rule";
+export { RULES } from "./rules";
+export type { PlanStep } from "./steps";
+export * from "./suitability";
+export type { ReadyTank, TankOption, Workshop } from "./tank-option";
