@@ -13,7 +13,7 @@ export type Lie =
   | { readonly kind: "WHOLE"; readonly up: number; readonly along: number; readonly across: number }
   | {
       readonly kind: "TILTED";
-      /** Degrees from the level, in the plane of the tank's length. */
+      /** Degrees from the level, to a tenth, in an upright plane of the tank. */
       readonly tiltDegrees: number;
       readonly up: number;
       readonly along: number;
@@ -60,7 +60,7 @@ export function rectangleFits(p: number, q: number, a: number, b: number): boole
 
 /**
  * How, if at all, a part lies in a tank at its working level: flat or on end in one of the six ways, else
- * tilted in the upright plane along the tank, else one end at a time.
+ * tilted in one upright plane, else one end at a time. Only a round tank may take a part askew on its floor.
  *
  * @param part        outside measures, mm, each > 0
  * @param level       mm of solution once the part is in
@@ -98,9 +98,16 @@ function turns(part: PartBox): Turned[] {
   return all.sort((a, b) => a[0] - b[0]);
 }
 
+/** Free length in the upright plane of a part so broad, mm; 0 when it is too broad. A chord in a round tank. */
+function lengthBeside(free: FreeBox, across: number): number {
+  const { diameterMm, lengthMm, widthMm } = free;
+  if (diameterMm === undefined) return across <= widthMm ? lengthMm : 0;
+  return across <= diameterMm ? Math.sqrt(diameterMm ** 2 - across ** 2) : 0;
+}
+
 function wholeLie(part: PartBox, free: FreeBox): Lie | null {
   for (const [up, along, across] of turns(part)) {
-    if (up <= free.heightMm && along <= free.lengthMm && across <= free.widthMm) {
+    if (up <= free.heightMm && along <= lengthBeside(free, across)) {
       return { kind: "WHOLE", up, along, across };
     }
   }
@@ -108,24 +115,30 @@ function wholeLie(part: PartBox, free: FreeBox): Lie | null {
 }
 
 function tiltedLie(part: PartBox, free: FreeBox): Lie | null {
+  const alongWidth = { ...free, lengthMm: free.widthMm, widthMm: free.lengthMm };
   for (const [up, along, across] of turns(part)) {
-    if (across <= free.widthMm && rectangleFits(along, up, free.lengthMm, free.heightMm)) {
-      const tiltDegrees = tiltNeeded(along, up, free);
-      return { kind: "TILTED", tiltDegrees, up, along, across };
+    for (const plane of [free, alongWidth]) {
+      const length = lengthBeside(plane, across);
+      if (length > 0 && rectangleFits(along, up, length, free.heightMm)) {
+        return { kind: "TILTED", tiltDegrees: tiltNeeded(along, up, length), up, along, across };
+      }
     }
   }
   return null;
 }
 
-/** The smallest whole tilt, degrees, at which the turned rectangle is inside; Carver's condition says that one exists. */
-function tiltNeeded(along: number, up: number, free: FreeBox): number {
-  for (let degrees = 1; degrees < 90; degrees += 1) {
-    const angle = (degrees * Math.PI) / 180;
-    const length = along * Math.cos(angle) + up * Math.sin(angle);
-    const height = along * Math.sin(angle) + up * Math.cos(angle);
-    if (length <= free.lengthMm + 1 && height <= free.heightMm + 1) return degrees;
-  }
-  return 45;
+/**
+ * The smallest tilt, degrees, at which the part is no longer than the room.
+ *
+ *   along·cos θ + up·sin θ = d·cos(θ − φ) = length,  d² = along² + up²,  tan φ = up/along
+ *
+ * The part stands lowest there: its height d·sin(θ + φ) rises from here until it would fit on end anyway. So this
+ * tilt is inside whenever Carver's condition says that one is.
+ */
+function tiltNeeded(along: number, up: number, length: number): number {
+  const diagonal = Math.hypot(along, up);
+  const angle = Math.atan2(up, along) + Math.acos(Math.min(1, length / diagonal));
+  return Math.round((angle * 1800) / Math.PI) / 10;
 }
 
 /** Stood on end: each dip covers a level's depth less half the overlap. */
@@ -134,7 +147,7 @@ function endForEndLie(part: PartBox, free: FreeBox): Lie | null {
   for (const [up, along, across] of upright) {
     const aDip = free.heightMm - DIP_OVERLAP_MM / 2;
     const dips = Math.ceil(up / Math.max(1, aDip));
-    const footFits = along <= free.lengthMm && across <= free.widthMm;
+    const footFits = along <= lengthBeside(free, across);
     if (footFits && dips === MOST_DIPS) return { kind: "END_FOR_END", dips, up, along, across };
   }
   return null;
@@ -146,7 +159,7 @@ function wordsFor(lie: Lie): string {
     case "WHOLE":
       return `Lies whole under the bath: ${size}.`;
     case "TILTED":
-      return `Goes in tilted by about ${lie.tiltDegrees}°, one end up: ${Math.round(lie.along)} × ${Math.round(lie.up)} mm in the upright plane.`;
+      return `Goes in tilted by about ${Math.round(lie.tiltDegrees)}°, one end up: ${Math.round(lie.along)} × ${Math.round(lie.up)} mm in the upright plane.`;
     case "END_FOR_END":
       return `One end at a time, ${lie.dips} dips that overlap by ${DIP_OVERLAP_MM} mm; turn it end for end between them.`;
   }
@@ -154,8 +167,11 @@ function wordsFor(lie: Lie): string {
 
 function whyNot(part: PartBox, free: FreeBox, clearanceMm: number): string {
   const size = [part.lengthMm, part.widthMm, part.heightMm].map(Math.round).join(" × ");
-  const room = [free.lengthMm, free.widthMm, free.heightMm].map(Math.round).join(" × ");
-  return `Too big: ${size} mm does not go into ${room} mm of free bath (${clearanceMm} mm kept clear of the anode), not tilted and not end for end.`;
+  const room =
+    free.diameterMm === undefined
+      ? `${[free.lengthMm, free.widthMm, free.heightMm].map(Math.round).join(" × ")} mm`
+      : `a round ${Math.round(free.diameterMm)} mm wide and ${Math.round(free.heightMm)} mm deep`;
+  return `Too big: ${size} mm does not go into ${room} of free bath (${clearanceMm} mm kept clear of the anode), not tilted and not end for end.`;
 }
 
 /** Free bath between a lying part and the wall, mm; at least the clearance it was fitted with. */

@@ -141,11 +141,13 @@ export type FreeBox = {
   readonly lengthMm: number;
   readonly widthMm: number;
   readonly heightMm: number;
+  /** Round tanks only: width of the free circle, of which length and width are the largest square. */
+  readonly diameterMm?: number;
 };
 
 /**
- * The largest upright box under the level: the mean section of a tapered tank, the square in a round one's
- * narrower half, less the clearance all round that keeps a part off the anode.
+ * The free space under the level, by the narrowest section that the bath reaches, less the clearance all round
+ * that keeps a part off the anode.
  *
  * @param level       mm
  * @param clearanceMm mm free at each side and at the floor, ≥ 0
@@ -153,15 +155,16 @@ export type FreeBox = {
 export function freeBox(shape: TankShape, level: Millimetres, clearanceMm: number): FreeBox {
   checkRange("level", level, 0, highestLevel(shape), "mm");
   checkNonNegative("clearance", clearanceMm, "mm");
-  const { lengthMm, widthMm } = floorOf(shape, level);
-  return {
-    lengthMm: Math.max(0, lengthMm - 2 * clearanceMm),
-    widthMm: Math.max(0, widthMm - 2 * clearanceMm),
-    heightMm: Math.max(0, level - clearanceMm),
-  };
+  const narrowest = floorOf(shape, level);
+  const lengthMm = Math.max(0, narrowest.lengthMm - 2 * clearanceMm);
+  const widthMm = Math.max(0, narrowest.widthMm - 2 * clearanceMm);
+  const heightMm = Math.max(0, level - clearanceMm);
+  if (shape.kind !== "ROUND") return { lengthMm, widthMm, heightMm };
+  const side = lengthMm / Math.SQRT2;
+  return { lengthMm: side, widthMm: side, heightMm, diameterMm: lengthMm };
 }
 
-/** Length and width of the narrowest level section between floor and level. */
+/** Length and width (twice the diameter of a round tank) of the narrowest section between floor and level. */
 function floorOf(shape: TankShape, level: number): { lengthMm: number; widthMm: number } {
   switch (shape.kind) {
     case "TAPERED_BOX":
@@ -177,8 +180,8 @@ function floorOf(shape: TankShape, level: number): { lengthMm: number; widthMm: 
       };
     case "ROUND": {
       const top = between(shape.bottomDiameterMm, shape.topDiameterMm, level / shape.depthMm);
-      const side = Math.min(shape.bottomDiameterMm, top) / Math.SQRT2;
-      return { lengthMm: side, widthMm: side };
+      const diameter = Math.min(shape.bottomDiameterMm, top);
+      return { lengthMm: diameter, widthMm: diameter };
     }
     case "MEASURED":
       return { lengthMm: shape.lengthMm, widthMm: shape.widthMm };
@@ -217,7 +220,8 @@ export function outlineAt(
   }
 }
 
-function highestLevel(shape: TankShape): number {
+/** The level that may not be passed, mm: the rim, or the highest mark of a measured tank. */
+export function highestLevel(shape: TankShape): number {
   if (shape.kind !== "MEASURED") return shape.depthMm;
   return Math.min(shape.depthMm, shape.marks.at(-1)?.levelMm ?? 0);
 }

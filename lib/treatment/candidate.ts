@@ -1,5 +1,5 @@
 import { operatingBand, type OperatingBand } from "@/lib/electrolysis";
-import { type Fit, fitPart, levelWithPart, volumeAt } from "@/lib/tanks";
+import { type Fit, fitPart, highestLevel, levelWithPart, volumeAt } from "@/lib/tanks";
 import { millimetres } from "@/lib/units";
 import type { PartDescription, PartSize } from "./part";
 import {
@@ -33,6 +33,9 @@ export function tryTank(
 ): Candidate | string {
   if (!tank.anode) return "No anode hangs in it.";
   if (!tank.supply) return "No supply drives it.";
+  if (tank.workingLevelMm > highestLevel(tank.shape)) {
+    return "Its working level is above its rim or its highest mark: correct the tank first.";
+  }
   const ready: ReadyTank = { ...tank, anode: tank.anode, supply: tank.supply };
   const level = millimetres(tank.workingLevelMm);
   const fit = fitPart(part, tank.shape, level, tank.clearanceMm);
@@ -44,6 +47,7 @@ export function tryTank(
   const wetAreaM2 = size.areaM2.value / dips;
   const cell = cellOf(ready, wetAreaM2, volumeL);
   const bath = planBath(ready, cell, volumeL, workshop);
+  if (typeof bath === "string") return bath;
   const band = operatingBand({ ...cell, conductivitySPerM: bath.conductivitySPerM });
   if (band.mid.currentA <= 0) return "Its supply has too few volts to start.";
   return { tank: ready, fit, levelMm: loaded.levelMm, volumeL, dips, wetAreaM2, bath, band };

@@ -159,6 +159,11 @@ function planWarnings({ band, bath }: Candidate, workshop: Workshop): string[] {
   if (workshop.temperatureC < 5) {
     warnings.push("A cold bath conducts badly, and strong soda drops crystals near freezing.");
   }
+  if (bath.waterToAddL >= 1) {
+    warnings.push(
+      `The bath stands low: fill up with about ${Math.round(bath.waterToAddL)} L of plain water before loading.`,
+    );
+  }
   if (bath.saltToAddG > 0 && !bath.freshMix) {
     warnings.push(`The bath is weak: add ${Math.round(bath.saltToAddG)} g before loading.`);
   }

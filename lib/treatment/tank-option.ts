@@ -77,43 +77,68 @@ export type PlannedBath = {
   readonly contents: BathContents;
   readonly conductivitySPerM: number;
   readonly freshMix: boolean;
+  /** Water to bring a bath that is in the tank up to the working level, L. */
+  readonly waterToAddL: number;
   /** Salt as bought to put in: all of a fresh mix, or the top-up of a bath that is in the tank. */
   readonly saltToAddG: number;
   /** Strongest bath for this load, g/L of anhydrous salt. */
   readonly strongestGPerL: number;
 };
 
+const NO_BATH: NonNullable<TankOption["bath"]> = { carbonateG: 0, bicarbonateG: 0, volumeL: 0 };
+
 /**
  * The bath for a load: the one in the tank, topped up when it is weaker than half the usual dose, or a fresh
- * mix at the usual dose; never stronger than supply and part can take.
+ * mix at the usual dose; what is added never makes it stronger than supply and part can take. A bath that has
+ * sunk is first filled up with plain water: what evaporates leaves its soda behind.
+ *
+ * @returns the bath, or in words why the one in the tank cannot be planned with
  */
 export function planBath(
   tank: ReadyTank,
   cell: CellWithoutBath,
   volumeL: number,
   workshop: Workshop,
-): PlannedBath {
+): PlannedBath | string {
   const { salt } = SALT_GRADE_FACTS[workshop.saltGrade];
   const strongest = strongestDose(cell, salt, celsius(workshop.temperatureC));
   const strongestGPerL = saltPerLitre(salt, massPercent(strongest.strength));
   const wantedGPerL = Math.min(usualGPerL(workshop.saltGrade, volumeL), strongestGPerL);
   const present = tank.bath;
-  const presentGPerL = present ? (present.carbonateG + present.bicarbonateG) / present.volumeL : 0;
+  const { carbonateG, bicarbonateG, volumeL: presentL } = present ?? NO_BATH;
+  const filledL = Math.max(volumeL, presentL);
+  const presentGPerL = (carbonateG + bicarbonateG) / filledL;
   const lackingGPerL = presentGPerL < wantedGPerL / 2 ? Math.max(0, wantedGPerL - presentGPerL) : 0;
-  const lackingG = lackingGPerL * volumeL;
+  const lackingG = lackingGPerL * filledL;
   const contents: BathContents = {
-    carbonateMassG: (present?.carbonateG ?? 0) + (salt === "SODIUM_CARBONATE" ? lackingG : 0),
-    bicarbonateMassG: (present?.bicarbonateG ?? 0) + (salt === "SODIUM_BICARBONATE" ? lackingG : 0),
-    volumeL: present?.volumeL ?? volumeL,
+    carbonateMassG: carbonateG + (salt === "SODIUM_CARBONATE" ? lackingG : 0),
+    bicarbonateMassG: bicarbonateG + (salt === "SODIUM_BICARBONATE" ? lackingG : 0),
+    volumeL: filledL,
     temperatureC: workshop.temperatureC,
   };
+  const conductivitySPerM = conductivityOrWhyNot(contents);
+  if (typeof conductivitySPerM === "string") return conductivitySPerM;
   return {
     contents,
-    conductivitySPerM: bathConductivity(contents),
+    conductivitySPerM,
     freshMix: present === null,
+    waterToAddL: present ? filledL - presentL : 0,
     saltToAddG: lackingG / SALT_GRADE_FACTS[workshop.saltGrade].anhydrousFraction,
     strongestGPerL,
   };
+}
+
+/**
+ * A bath outside the tables (too strong, or not all dissolved at this temperature) rules out its own tank, not
+ * the plan: the refusal of the model becomes the reason.
+ */
+function conductivityOrWhyNot(contents: BathContents): number | string {
+  try {
+    return bathConductivity(contents);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    return `Its bath cannot be planned with: ${error.message}. Dilute or renew it.`;
+  }
 }
 
 /** Middle of the usual dose of powder, as anhydrous salt in a litre, g/L. */
