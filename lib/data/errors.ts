@@ -31,6 +31,7 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
     "conflict",
     "Somebody else changed this quote a moment ago. Open it again.",
   ],
+  shop_pkey: ["conflict", "This shop is already open. Sign in."],
   person_email_key: ["conflict", "Somebody with this e-mail address is already here."],
   tank_name_key: ["conflict", "Another tank already has this name."],
   supply_name_key: ["conflict", "Another supply already has this name."],

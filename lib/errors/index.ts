@@ -39,3 +39,14 @@ export class Refusal extends Error {
 export function isRefusal(error: unknown): error is Refusal {
   return error instanceof Error && error.name === "Refusal" && "code" in error;
 }
+
+/** What a form shows after it was sent; plain data between server and browser. */
+export type FormState = {
+  readonly status: "idle" | "done" | "refused";
+  readonly message?: string;
+  readonly fields?: FieldMessages;
+  /** Changes with every answer, so that the same message twice is announced twice. */
+  readonly stamp: number;
+};
+
+export const IDLE_FORM: FormState = { status: "idle", stamp: 0 };

@@ -1,0 +1,27 @@
+import type { ReactNode } from "react";
+import { may } from "@/lib/access";
+import { requireActor, shopSettings } from "@/lib/server";
+import { Navigation, type NavigationItem } from "./navigation";
+
+/** The signed-in shell: the shop's name, the ways to go, and who is here. */
+export default async function ShopLayout({ children }: { readonly children: ReactNode }) {
+  const shop = await shopSettings();
+  const actor = await requireActor();
+  const items: NavigationItem[] = [
+    { href: "/", label: "Today" },
+    { href: "/jobs", label: "Jobs" },
+    { href: "/tanks", label: "Tanks" },
+    { href: "/runs", label: "Runs" },
+    { href: "/stock", label: "Stock" },
+    { href: "/customers", label: "Customers" },
+    { href: "/figures", label: "Figures" },
+    ...(may(actor, "manage-people") ? [{ href: "/people", label: "People" }] : []),
+    ...(may(actor, "set-up-shop") ? [{ href: "/settings", label: "Settings" }] : []),
+  ];
+  return (
+    <>
+      <Navigation shopName={shop.name} personName={actor.name} items={items} />
+      {children}
+    </>
+  );
+}

@@ -1,0 +1,114 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { parseMoney } from "@/lib/money";
+import { formAction, input, shopSettings } from "@/lib/server";
+import { addRateCard, changeShop, closeDay, reopenDay, setOpeningHours } from "@/lib/services";
+import { Refusal } from "@/lib/errors";
+import { MONEY_FIELDS, NUMBER_FIELDS } from "./rate-fields";
+
+const ShopForm = z.object({
+  name: input.text("a name"),
+  address: input.optionalText(400),
+  email: input.optionalEmail,
+  phone: input.optionalText(60),
+  timeZone: input.text("a time zone"),
+  locale: input.text("a language and country", 20),
+  currency: input.text("a currency", 3),
+  unitSystem: z.enum(["METRIC", "US"]),
+  workshopTempC: input.numberFrom(0, 45, "°C"),
+  roomVolumeM3: input.numberFrom(1, 100_000, "m³"),
+  quoteValidDays: input.numberFrom(1, 365, "days").transform(Math.round),
+  quoteTerms: input.optionalText(4000),
+});
+
+export const changeShopAction = formAction(ShopForm, async (actor, shop) => {
+  await changeShop(actor, shop, new Date());
+  revalidatePath("/", "layout");
+});
+
+const DAYS = [1, 2, 3, 4, 5, 6, 7] as const;
+const clock = z
+  .string()
+  .default("")
+  .refine((typed) => typed === "" || /^([01]\d|2[0-3]):[0-5]\d$/.test(typed), {
+    error: "Enter a time such as 08:00.",
+  });
+const HoursForm = z.object(
+  Object.fromEntries(
+    DAYS.flatMap((weekday) => [
+      [`opens${weekday}`, clock],
+      [`closes${weekday}`, clock],
+    ]),
+  ),
+);
+
+export const setHoursAction = formAction(HoursForm, async (actor, times) => {
+  const spans = DAYS.flatMap((weekday) => {
+    const opens = times[`opens${weekday}`] ?? "";
+    const closes = times[`closes${weekday}`] ?? "";
+    if (opens === "" && closes === "") return [];
+    if (opens === "" || closes === "") {
+      throw new Refusal("invalid", "A day needs both times, or neither.", {
+        [opens === "" ? `opens${weekday}` : `closes${weekday}`]: "Enter this time too.",
+      });
+    }
+    return [{ weekday, opensMinute: minuteOf(opens), closesMinute: minuteOf(closes) }];
+  });
+  await setOpeningHours(actor, spans, new Date());
+  revalidatePath("/settings");
+});
+
+function minuteOf(time: string): number {
+  const [hours = "0", minutes = "0"] = time.split(":");
+  return Number(hours) * 60 + Number(minutes);
+}
+
+const ClosedDayForm = z.object({ day: input.day, reason: input.optionalText(200) });
+
+export const closeDayAction = formAction(ClosedDayForm, async (actor, closed) => {
+  await closeDay(actor, closed, new Date());
+  revalidatePath("/settings");
+});
+
+export const reopenDayAction = formAction(z.object({ day: input.day }), async (actor, { day }) => {
+  await reopenDay(actor, day, new Date());
+  revalidatePath("/settings");
+});
+
+type MoneyName = (typeof MONEY_FIELDS)[number]["name"];
+type NumberName = (typeof NUMBER_FIELDS)[number]["name"];
+
+const RateForm = z.object({
+  validFrom: input.day,
+  taxName: input.text("a name", 30),
+  ...(Object.fromEntries(
+    MONEY_FIELDS.map(({ name }) => [name, input.text("an amount", 20)]),
+  ) as Record<MoneyName, ReturnType<typeof input.text>>),
+  ...(Object.fromEntries(
+    NUMBER_FIELDS.map(({ name, unit, most }) => [name, input.numberFrom(0, most, unit)]),
+  ) as Record<NumberName, ReturnType<typeof input.numberFrom>>),
+});
+
+export const addRateCardAction = formAction(RateForm, async (actor, typed) => {
+  const { currency } = await shopSettings();
+  const amounts = Object.fromEntries(
+    MONEY_FIELDS.map(({ name }) => [name, amountOf(name, typed[name], currency)]),
+  ) as Record<MoneyName, number>;
+  await addRateCard(actor, { ...typed, ...amounts }, new Date());
+  revalidatePath("/settings");
+  return { message: "The rates are in the list above." };
+});
+
+function amountOf(name: string, typed: string, currency: string): number {
+  try {
+    const { minor } = parseMoney(typed, currency);
+    if (minor >= 0) return minor;
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+  }
+  throw new Refusal("invalid", "Please look at the marked fields.", {
+    [name]: `Expected an amount in ${currency}, such as 12.50; not “${typed}”.`,
+  });
+}

@@ -1,0 +1,116 @@
+"use client";
+
+import {
+  createContext,
+  type ReactNode,
+  startTransition,
+  useActionState,
+  useContext,
+  useEffect,
+  useRef,
+} from "react";
+import { type FormState, IDLE_FORM } from "@/lib/errors";
+import { Button, type ButtonKind, type ButtonSize } from "./button";
+
+export type FormAction = (previous: FormState, form: FormData) => Promise<FormState>;
+
+type FormContextValue = { readonly state: FormState; readonly pending: boolean };
+const FormContext = createContext<FormContextValue>({ state: IDLE_FORM, pending: false });
+
+/** What the form around a field knows: the last answer, and whether one is awaited. */
+export const useFormAnswer = (): FormContextValue => useContext(FormContext);
+
+type FormProps = {
+  readonly action: FormAction;
+  readonly children: ReactNode;
+  readonly className?: string;
+  /** Empties the fields once the action is done; what was typed stays after a refusal in any case. */
+  readonly clearWhenDone?: boolean;
+  readonly label?: string;
+};
+
+/**
+ * A form around a server action. It is sent by hand rather than through the action attribute alone, since
+ * React empties a form after its action, and a refused form must keep what was typed. Without JavaScript the
+ * action attribute still works.
+ */
+export function Form({ action, children, className, clearWhenDone, label }: FormProps) {
+  const [state, send, pending] = useActionState(action, IDLE_FORM);
+  const form = useRef<HTMLFormElement>(null);
+
+  useEffect(() => {
+    if (state.status === "refused") firstBadField(form.current, state)?.focus();
+    if (state.status === "done" && clearWhenDone) form.current?.reset();
+  }, [state, clearWhenDone]);
+
+  return (
+    <FormContext value={{ state, pending }}>
+      <form
+        ref={form}
+        action={send}
+        aria-label={label}
+        noValidate
+        className={className ?? "space-y-4"}
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (pending) return;
+          const submitter = (event.nativeEvent as SubmitEvent).submitter;
+          const data = new FormData(event.currentTarget, submitter);
+          startTransition(() => {
+            send(data);
+          });
+        }}
+      >
+        {children}
+        <FormMessage state={state} />
+      </form>
+    </FormContext>
+  );
+}
+
+function firstBadField(form: HTMLFormElement | null, state: FormState): HTMLElement | null {
+  for (const name of Object.keys(state.fields ?? {})) {
+    const field = form?.elements.namedItem(name);
+    if (field instanceof HTMLElement) return field;
+  }
+  return null;
+}
+
+function FormMessage({ state }: { readonly state: FormState }) {
+  const refused = state.status === "refused";
+  return (
+    <div aria-live="polite" key={state.stamp}>
+      {state.message ? (
+        <p
+          role={refused ? "alert" : "status"}
+          className={
+            refused
+              ? "border-l-4 border-oxide bg-oxide-wash px-3 py-2 text-oxide"
+              : "border-l-4 border-bath bg-bath-wash px-3 py-2 text-bath"
+          }
+        >
+          {state.message}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+type SubmitProps = {
+  readonly children: ReactNode;
+  readonly kind?: ButtonKind;
+  readonly size?: ButtonSize;
+  readonly name?: string;
+  readonly value?: string;
+  readonly className?: string;
+};
+
+/** Sends its form; disabled while an answer is awaited. */
+export function Submit({ children, ...rest }: SubmitProps) {
+  const { pending } = useFormAnswer();
+  return (
+    <Button type="submit" disabled={pending} aria-busy={pending} {...rest}>
+      {children}
+    </Button>
+  );
+}

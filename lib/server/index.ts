@@ -1,0 +1,11 @@
+/** The only lib folder that knows Next: who is signed in, forms, routes, settings, and how times are written. */
+export * from "./actor";
+export { authOptions, type Caller, type Credentials, openSession } from "./auth";
+export * from "./environment";
+export * from "./form-action";
+export * from "./format";
+export * as input from "./inputs";
+export * from "./limits";
+export * from "./log";
+export * from "./route";
+export * from "./settings";

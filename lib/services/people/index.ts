@@ -1,0 +1,3 @@
+export * from "./invite";
+export * from "./own-account";
+export * from "./people";

@@ -1,0 +1,3 @@
+export * from "./open-shop";
+export * from "./settings";
+export { createSetupCode } from "./setup-code";

@@ -1,0 +1,139 @@
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  anyMoneyStored,
+  type ClosedDayRow,
+  deleteClosedDay,
+  findShop,
+  inTransaction,
+  insertClosedDay,
+  insertRateCard,
+  listClosedDays,
+  listOpeningHours,
+  listRateCards,
+  type NewRateCard,
+  type OpeningSpan,
+  type RateCardRow,
+  reading,
+  recordAudit,
+  replaceOpeningHours,
+  type ShopRow,
+  updateShop,
+} from "@/lib/data";
+import { Refusal } from "@/lib/errors";
+import { calendarDay } from "../calendar";
+import { checkPlace } from "./place";
+
+export type ShopSettings = {
+  readonly shop: ShopRow;
+  readonly hours: readonly OpeningSpan[];
+  readonly closedDays: readonly ClosedDayRow[];
+  readonly rateCards: readonly RateCardRow[];
+  readonly currencyLocked: boolean;
+};
+
+/** Everything the owner can set. @throws Refusal not-allowed | not-found */
+export async function shopSettingsFor(actor: Actor, now: Date): Promise<ShopSettings> {
+  requirePermission(actor, "set-up-shop");
+  return reading(async (db) => {
+    const shop = await findShop(db);
+    if (!shop) throw new Refusal("not-found", "The shop has not been opened yet.");
+    const today = calendarDay(now, shop.timeZone);
+    const [hours, closedDays, rateCards, currencyLocked] = await Promise.all([
+      listOpeningHours(db),
+      listClosedDays(db, today),
+      listRateCards(db),
+      anyMoneyStored(db),
+    ]);
+    return { shop, hours, closedDays, rateCards, currencyLocked };
+  });
+}
+
+/** @throws Refusal not-allowed | invalid | conflict */
+export async function changeShop(
+  actor: Actor,
+  change: Omit<ShopRow, "isExample">,
+  now: Date,
+): Promise<void> {
+  requirePermission(actor, "set-up-shop");
+  checkPlace(change);
+  await inTransaction(async (db) => {
+    const before = await findShop(db);
+    if (before && before.currency !== change.currency && (await anyMoneyStored(db))) {
+      throw new Refusal("conflict", "The currency cannot change once amounts are stored in it.", {
+        currency: `Stays ${before.currency}.`,
+      });
+    }
+    await updateShop(db, change);
+    await audit(db, actor, now, "shop.changed");
+  });
+}
+
+/** Replaces the week's opening hours. Spans of one day must not overlap. @throws Refusal not-allowed | invalid */
+export async function setOpeningHours(
+  actor: Actor,
+  spans: readonly OpeningSpan[],
+  now: Date,
+): Promise<void> {
+  requirePermission(actor, "set-up-shop");
+  for (const span of spans) checkSpan(span, spans);
+  await inTransaction(async (db) => {
+    await replaceOpeningHours(db, spans);
+    await audit(db, actor, now, "shop.hours-set");
+  });
+}
+
+function checkSpan(span: OpeningSpan, all: readonly OpeningSpan[]): void {
+  if (!(span.opensMinute < span.closesMinute)) {
+    throw new Refusal("invalid", "Each day must close after it opens.");
+  }
+  const overlaps = all.some(
+    (other) =>
+      other !== span &&
+      other.weekday === span.weekday &&
+      other.opensMinute < span.closesMinute &&
+      span.opensMinute < other.closesMinute,
+  );
+  if (overlaps) throw new Refusal("invalid", "Two spans of one day overlap.");
+}
+
+/** @throws Refusal not-allowed */
+export async function closeDay(actor: Actor, closed: ClosedDayRow, now: Date): Promise<void> {
+  requirePermission(actor, "set-up-shop");
+  await inTransaction(async (db) => {
+    await insertClosedDay(db, closed);
+    await audit(db, actor, now, "shop.day-closed");
+  });
+}
+
+/** Opens a day again that was to be closed. @throws Refusal not-allowed */
+export async function reopenDay(actor: Actor, day: Date, now: Date): Promise<void> {
+  requirePermission(actor, "set-up-shop");
+  await inTransaction(async (db) => {
+    await deleteClosedDay(db, day);
+    await audit(db, actor, now, "shop.day-opened");
+  });
+}
+
+/** Adds a dated rate card; cards in force before today are history and stay. @throws Refusal not-allowed | invalid | conflict */
+export async function addRateCard(actor: Actor, card: NewRateCard, now: Date): Promise<void> {
+  requirePermission(actor, "set-rates");
+  await inTransaction(async (db) => {
+    const shop = await findShop(db);
+    if (shop && card.validFrom < calendarDay(now, shop.timeZone)) {
+      throw new Refusal("invalid", "A rate card cannot begin in the past.", {
+        validFrom: "Choose today or a later day.",
+      });
+    }
+    await insertRateCard(db, card);
+    await audit(db, actor, now, "rates.added");
+  });
+}
+
+async function audit(
+  db: Parameters<typeof recordAudit>[0],
+  actor: Actor,
+  at: Date,
+  action: string,
+): Promise<void> {
+  await recordAudit(db, { actor, at, action, subjectType: "shop", subjectId: "1" });
+}
