@@ -23,7 +23,7 @@ import {
   volts,
   type Worked,
 } from "@/lib/units";
-import { densities, type HoursRange, workedHours } from "./hours";
+import { densities, type HoursRange, INSIDE_LAG, workedHours } from "./hours";
 import type { PartDescription, PartSize } from "./part";
 import { type Candidate, currentSpread } from "./candidate";
 import { cellOf, lossShare, strengthPercent, type Workshop } from "./tank-option";
@@ -86,7 +86,7 @@ export function planFigures(context: PlanContext): PlanFigures {
     hoursInside:
       split.insideAPerM2 === null
         ? null
-        : workedHours("hours inside", part, split.insideAPerM2, spread),
+        : workedHours("hours inside", part, split.outsideAPerM2, spread, INSIDE_LAG),
     hours: workedWholeHours(context),
     chargeAh: workedCharge(mid.currentA, hours),
     hydrogenL: workedHydrogen(charge, celsius(workshop.temperatureC)),

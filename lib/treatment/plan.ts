@@ -1,7 +1,7 @@
 import type { Lie } from "@/lib/tanks";
 import { type Candidate, currentSpread, rank, tryTank, whyNot } from "./candidate";
 import { type PlanFigures, planFigures } from "./figures";
-import { densities, faceHours, type HoursRange, later } from "./hours";
+import { densities, faceHours, type HoursRange, INSIDE_LAG, later, stretched } from "./hours";
 import { type PartDescription, type PartSize, sizePart } from "./part";
 import { reliefBake, type ReliefBake } from "./relief-bake";
 import { type PlanStep, planSteps } from "./steps";
@@ -85,7 +85,7 @@ function writePlan(
   const { tank, band, dips, fit } = chosen;
   const one = hoursOfOneDip(part, size, chosen, false);
   const inner = hoursOfOneDip(part, size, chosen, true);
-  const hours = times(one.worst, dips);
+  const hours = stretched(one.worst, dips);
   const innerHelps = one.inside !== null && one.inside.p50 > INNER_ANODE_FROM * inner.worst.p50;
   const found = reliefBake(part.tensileMpa, part.hardnessHrc);
   const bake = found === "too strong" ? null : found;
@@ -101,7 +101,7 @@ function writePlan(
     saltGrade: workshop.saltGrade,
     figures: planFigures({ part, size, chosen, workshop, hours }),
     hours,
-    hoursWithInnerAnode: innerHelps ? times(inner.worst, dips) : null,
+    hoursWithInnerAnode: innerHelps ? stretched(inner.worst, dips) : null,
     currentA: { low: band.low.currentA, mid: band.mid.currentA, high: band.high.currentA },
     ratingShare: band.mid.ratingShare,
     reliefBake: bake,
@@ -128,12 +128,9 @@ function hoursOfOneDip(
   const spread = currentSpread(band);
   const outside = faceHours(part, outsideAPerM2, spread);
   if (insideAPerM2 === null) return { worst: outside, inside: null };
-  const inside = faceHours(part, insideAPerM2, spread);
+  // An inner anode lets the inside keep up; without one it lags by the shape's default.
+  const inside = stretched(outside, innerAnode ? 1 : INSIDE_LAG);
   return { worst: later(outside, inside), inside };
-}
-
-function times(hours: HoursRange, dips: number): HoursRange {
-  return { p10: hours.p10 * dips, p50: hours.p50 * dips, p90: hours.p90 * dips };
 }
 
 function planWarnings({ band, bath }: Candidate, workshop: Workshop): string[] {

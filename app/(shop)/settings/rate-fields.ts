@@ -17,7 +17,7 @@ export const NUMBER_FIELDS = [
   { name: "pullMinutesPerRun", label: "Pulling", unit: "min", most: 600 },
   { name: "finishMinutesPerM2", label: "Finishing", unit: "min/m²", most: 3000 },
   { name: "overheadPercent", label: "Overhead", unit: "%", most: 500 },
-  { name: "marginPercent", label: "Margin", unit: "%", most: 500 },
+  { name: "marginPercent", label: "Margin, of the price", unit: "%", most: 90 },
   {
     name: "contingencyShare",
     label: "Share of the gap from P50 to P90 that is charged",

@@ -1,0 +1,91 @@
+/**
+ * The example shop: an invented shop with invented customers, parts and prices, six months of plausible
+ * history up to the present moment, and tanks of several shapes. Never loaded by a migration: only when the
+ * owner chooses it on the first visit.
+ */
+import { type Db, type ExampleRows, insertExampleRows, noExampleRows } from "@/lib/data";
+import { fillTank, weighAnode } from "./baths";
+import { addOpeningHours, DAY, nextOpen } from "./calendar";
+import { CUSTOMERS } from "./catalogue";
+import { addJobs } from "./jobs";
+import { workingVolumeL } from "./planning";
+import { random } from "./random";
+import { addRates } from "./rates";
+import { openStockroom } from "./stockroom";
+import { addVessels } from "./vessels";
+import { HISTORY_DAYS, type World } from "./world";
+
+/** One stream of chance for every example shop. */
+const SEED = 20_261_125;
+
+export type ExampleShop = {
+  readonly now: Date;
+  readonly timeZone: string;
+  readonly currency: string;
+  readonly ownerId: string;
+};
+
+/**
+ * Writes the example shop, inside the transaction that opens the shop.
+ *
+ * @example await loadExampleShop(db, { now, timeZone: "Europe/Dublin", currency: "EUR", ownerId })
+ */
+export async function loadExampleShop(db: Db, shop: ExampleShop): Promise<void> {
+  await insertExampleRows(db, exampleRows(shop));
+}
+
+/** The rows of the example shop: the same for the same moment. */
+export function exampleRows(shop: ExampleShop): ExampleRows {
+  const rows = noExampleRows();
+  const chance = random(SEED);
+  const from = new Date(shop.now.getTime() - HISTORY_DAYS * DAY);
+  const people = addPeople(rows, shop.ownerId, from, chance.uuid);
+  addOpeningHours(rows);
+  addRates(rows, from);
+  const stockroom = openStockroom(rows, chance, { from, now: shop.now, ownerId: shop.ownerId });
+  const beginning = {
+    rows,
+    chance,
+    now: shop.now,
+    from,
+    zone: shop.timeZone,
+    currency: shop.currency,
+    people,
+    stockroom,
+  };
+  const tanks = addVessels(rows, chance, from).map((tank) =>
+    fillTank(beginning, tank, workingVolumeL(tank, rows.levelMarks)),
+  );
+  const world: World = { ...beginning, tanks };
+  addJobs(world, addCustomers(world));
+  for (const tank of tanks) weighAnode(world, tank, lastOpenBefore(world));
+  return rows;
+}
+
+function addPeople(rows: ExampleRows, ownerId: string, from: Date, uuid: () => string) {
+  const staff = [
+    { name: "Wilma Harkness", email: "desk@example.com", role: "FRONT_DESK" },
+    { name: "Piet Olander", email: "bench@example.com", role: "BENCH" },
+  ] as const;
+  const [deskId, benchId] = staff.map((person) => {
+    const id = uuid();
+    // Nobody can sign in as an invented person: disabled, and no password has this hash.
+    rows.people.push({ ...person, id, passwordHash: "!", createdAt: from, disabledAt: from });
+    return id;
+  });
+  return { ownerId, deskId: deskId ?? ownerId, benchId: benchId ?? ownerId };
+}
+
+function addCustomers(world: World): string[] {
+  return CUSTOMERS.map((customer) => {
+    const id = world.chance.uuid();
+    world.rows.customers.push({ ...customer, id, createdAt: world.from });
+    return id;
+  });
+}
+
+/** Some open moment of the last days, for the newest weighing. */
+function lastOpenBefore(world: World): Date {
+  const at = nextOpen(world.zone, new Date(world.now.getTime() - 5 * DAY));
+  return at < world.now ? at : world.now;
+}

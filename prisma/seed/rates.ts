@@ -1,0 +1,37 @@
+/** The example shop's rates: one card from the start, a dearer one for the last three months. */
+import type { ExampleRows } from "@/lib/data";
+import { DAY } from "./calendar";
+
+type Card = Omit<ExampleRows["rateCards"][number], "id" | "validFrom">;
+
+const FIRST_CARD: Card = {
+  labourPerHourMinor: 4200,
+  intakeMinutesPerPart: 10,
+  loadMinutesPerRun: 15,
+  pullMinutesPerRun: 10,
+  finishMinutesPerM2: 60,
+  tankHourMinor: 110,
+  energyPerKwhMinor: 31,
+  sodaPerKgMinor: 170,
+  anodeSteelPerKgMinor: 400,
+  disposalPerLitreMinor: 9,
+  consumablesPerPartMinor: 180,
+  overheadPercent: 15,
+  marginPercent: 22,
+  contingencyShare: 0.5,
+  minimumChargeMinor: 3500,
+  rushPercent: 25,
+  taxName: "VAT",
+  taxPercent: 20,
+};
+
+export function addRates(rows: ExampleRows, from: Date): void {
+  const midnight = (at: number): Date => new Date(Math.floor(at / DAY) * DAY);
+  rows.rateCards.push({ ...FIRST_CARD, validFrom: midnight(from.getTime() - DAY) });
+  rows.rateCards.push({
+    ...FIRST_CARD,
+    labourPerHourMinor: 4500,
+    energyPerKwhMinor: 34,
+    validFrom: midnight(from.getTime() + 90 * DAY),
+  });
+}
