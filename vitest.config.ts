@@ -11,7 +11,12 @@ export default defineConfig({
         extends: true,
         test: {
           name: "unit",
-          include: ["lib/**/*.test.ts", "app/**/*.test.ts", "test/reference/**/*.test.ts"],
+          include: [
+            "lib/**/*.test.ts",
+            "app/**/*.test.ts",
+            "test/reference/**/*.test.ts",
+            "test/architecture/**/*.test.ts",
+          ],
         },
       },
       {

@@ -4,7 +4,9 @@ export * from "./confirm";
 export * from "./fields";
 export * from "./figure";
 export * from "./form";
+export * from "./money";
 export * from "./number";
-export * from "./page";
+export * from "./page-frame"; // a file named page.tsx would be a screen of its own at /ui
 export * from "./plain";
+export * from "./price-lines";
 export * from "./tank-drawing";

@@ -1,3 +1,6 @@
+/** Number's own text has a power of ten below a millionth, which nobody at the bench reads. */
+const SMALL = new Intl.NumberFormat("en", { maximumSignificantDigits: 2 });
+
 /**
  * A measured number with about three figures, no more than it deserves.
  *
@@ -11,5 +14,5 @@ export function formatNumber(value: number): string {
   if (size >= 100) return String(Math.round(value));
   if (size >= 10) return value.toFixed(1).replace(/\.0$/, "");
   if (size >= 0.01) return Number(value.toPrecision(3)).toString();
-  return Number(value.toPrecision(2)).toString();
+  return SMALL.format(value);
 }

@@ -26,7 +26,14 @@ export async function insertInvite(
   return row.id;
 }
 
-const open = (now: Date) => ({ acceptedAt: null, revokedAt: null, expiresAt: { gt: now } });
+/** An invitation holds no longer than its inviter could still invite: nobody leaves a door open behind them. */
+const open = (now: Date) =>
+  ({
+    acceptedAt: null,
+    revokedAt: null,
+    expiresAt: { gt: now },
+    invitedBy: { role: "OWNER", disabledAt: null },
+  }) as const;
 
 export async function listOpenInvites(db: Db, now: Date): Promise<InviteRow[]> {
   return db.invite.findMany({ where: open(now), orderBy: { createdAt: "desc" }, select: INVITE });

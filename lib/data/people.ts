@@ -41,10 +41,14 @@ export async function findPasswordHash(db: Db, personId: string): Promise<string
   return row?.passwordHash ?? null;
 }
 
-export async function listPeople(db: Db): Promise<(PersonRow & { liveSessions: number })[]> {
+export async function listPeople(
+  db: Db,
+  now: Date,
+): Promise<(PersonRow & { liveSessions: number })[]> {
+  const live = { revokedAt: null, expiresAt: { gt: now } };
   const rows = await db.person.findMany({
     orderBy: [{ disabledAt: { sort: "asc", nulls: "first" } }, { name: "asc" }],
-    select: { ...PERSON, _count: { select: { sessions: { where: { revokedAt: null } } } } },
+    select: { ...PERSON, _count: { select: { sessions: { where: live } } } },
   });
   return rows.map(({ _count, ...person }) => ({ ...person, liveSessions: _count.sessions }));
 }

@@ -39,9 +39,3 @@ export async function deleteOldTries(db: Db, now: Date): Promise<number> {
   const deleted = await db.rateLimit.deleteMany({ where: { expire: { lt: now.getTime() } } });
   return deleted.count;
 }
-
-/** IANA time zone of the shop; undefined while no shop is open. */
-export async function findTimeZone(db: Db): Promise<string | undefined> {
-  const shop = await db.shop.findUnique({ where: { id: 1 }, select: { timeZone: true } });
-  return shop?.timeZone;
-}

@@ -5,6 +5,7 @@
  * A number passed by position carries its unit in its type; a number in an object carries it in its name.
  * Arguments outside their range throw RangeError naming the value, the range and the unit.
  */
+export * from "./anode-life";
 export * from "./bath";
 export * from "./conductivity";
 export * from "./density";

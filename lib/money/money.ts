@@ -5,19 +5,18 @@
 export type Money = { readonly minor: number; readonly currency: string };
 
 /** ISO 4217 minor-unit digits where they are not 2 (from memory of ISO 4217:2015 table A.1). */
-const MINOR_DIGITS: ReadonlyMap<string, number> = new Map([
-  ["JPY", 0],
-  ["KRW", 0],
-  ["CLP", 0],
-  ["ISK", 0],
-  ["BHD", 3],
-  ["KWD", 3],
-  ["OMR", 3],
-  ["JOD", 3],
-  ["TND", 3],
-]);
+const OTHER_THAN_TWO: Readonly<Record<number, string>> = {
+  0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF",
+  3: "BHD IQD JOD KWD LYD OMR TND",
+  4: "CLF UYW",
+};
+const MINOR_DIGITS: ReadonlyMap<string, number> = new Map(
+  Object.entries(OTHER_THAN_TWO).flatMap(([digits, codes]) =>
+    codes.split(" ").map((code): [string, number] => [code, Number(digits)]),
+  ),
+);
 
-/** @example minorDigits("JPY") // 0 */
+/** Decimal places of a currency. @example minorDigits("JPY") // 0 */
 export function minorDigits(currency: string): number {
   return MINOR_DIGITS.get(currency) ?? 2;
 }
@@ -60,14 +59,16 @@ export function sum(amounts: readonly Money[], currency: string): Money {
 
 /**
  * Rounds halves to the even neighbour (IEEE 754 roundTiesToEven), so that many roundings do not drift.
+ * What is nearer than 1e-9 to a half counts as one: 1.005 × 100 is a half to a person.
  *
  * @example roundHalfEven(2.5) // 2
  */
 export function roundHalfEven(value: number): number {
   const floor = Math.floor(value);
   const fraction = value - floor;
-  if (Math.abs(fraction - 0.5) < 1e-9) return floor % 2 === 0 ? floor : floor + 1;
-  return Math.round(value);
+  const rounded =
+    Math.abs(fraction - 0.5) < 1e-9 ? (floor % 2 === 0 ? floor : floor + 1) : Math.round(value);
+  return rounded === 0 ? 0 : rounded; // never −0, which would be written "-0.00"
 }
 
 /**
@@ -81,7 +82,29 @@ export function times(amount: Money, factor: number): Money {
 }
 
 /**
- * Splits an amount by weights so that the shares always add up to it (largest remainder).
+ * A percentage of an amount, rounded half-even to whole minor units: exact for percentages of up to six decimals,
+ * however large the amount.
+ *
+ * @param percent finite; 19 is 19 %
+ * @throws RangeError if it is not finite
+ * @example percentOf(money(1250, "EUR"), 19) // 2.38 EUR (237.5 → 238)
+ */
+export function percentOf(amount: Money, percent: number): Money {
+  if (!Number.isFinite(percent)) throw new RangeError(`percent must be finite, got ${percent}`);
+  const product = BigInt(amount.minor) * BigInt(Math.round(percent * 1_000_000));
+  return money(Number(divideHalfEven(product, 100_000_000n)), amount.currency);
+}
+
+function divideHalfEven(numerator: bigint, denominator: bigint): bigint {
+  const remainder = ((numerator % denominator) + denominator) % denominator;
+  const floor = (numerator - remainder) / denominator;
+  const twice = 2n * remainder;
+  const up = twice > denominator || (twice === denominator && floor % 2n !== 0n);
+  return up ? floor + 1n : floor;
+}
+
+/**
+ * Splits an amount by weights so that the shares always add up to it (largest remainder, the earlier of equals first).
  *
  * @param weights each finite and not negative, at least one above zero
  * @throws RangeError otherwise
@@ -89,21 +112,39 @@ export function times(amount: Money, factor: number): Money {
  */
 export function allocate(amount: Money, weights: readonly number[]): readonly Money[] {
   const total = weights.reduce((a, b) => a + b, 0);
-  if (!(total > 0) || weights.some((weight) => !(Number.isFinite(weight) && weight >= 0))) {
-    throw new RangeError(`weights must be finite, not negative and not all zero, got [${weights}]`);
+  const usable = weights.every((weight) => Number.isFinite(weight) && weight >= 0);
+  if (!(usable && total > 0 && Number.isFinite(total))) {
+    const given = weights.join(", ");
+    throw new RangeError(`weights must be finite, not negative and not all zero, got [${given}]`);
   }
-  const exact = weights.map((weight) => (amount.minor * weight) / total);
+  return apportion(
+    amount,
+    weights.map((weight) => amount.minor * (weight / total)),
+  );
+}
+
+/**
+ * Rounds exact shares to whole minor units that add up to `amount`: each is rounded down, and what is left goes to the
+ * largest remainders first. For tax by line, where a discount's share is negative.
+ *
+ * @param exact shares in minor units, whose sum is within a minor unit a share of `amount`
+ * @throws RangeError if they are not
+ * @example apportion(money(10, "EUR"), [12.6, -2.6]) // 13, -3
+ */
+export function apportion(amount: Money, exact: readonly number[]): readonly Money[] {
   const shares = exact.map(Math.floor);
-  let left = amount.minor - shares.reduce((a, b) => a + b, 0);
+  const left = amount.minor - shares.reduce((a, b) => a + b, 0);
+  if (!(left >= 0 && left <= shares.length)) {
+    const given = exact.join(", ");
+    throw new RangeError(`shares must add up to ${amount.minor} minor units, got [${given}]`);
+  }
   const byRemainder = exact
     .map((value, index) => ({ index, remainder: value - Math.floor(value) }))
     .sort((a, b) => b.remainder - a.remainder || a.index - b.index);
-  for (const { index } of byRemainder) {
-    if (left <= 0) break;
-    shares[index] = (shares[index] ?? 0) + 1;
-    left -= 1;
-  }
-  return shares.map((minor) => money(minor, amount.currency));
+  const favoured = new Set(byRemainder.slice(0, left).map(({ index }) => index));
+  return shares.map((share, index) =>
+    money(favoured.has(index) ? share + 1 : share, amount.currency),
+  );
 }
 
 function checkSameCurrency(a: Money, b: Money): void {
@@ -124,7 +165,16 @@ export function formatMoney(amount: Money, locale: string): string {
     currency: amount.currency,
     minimumFractionDigits: digits,
     maximumFractionDigits: digits,
-  }).format(amount.minor / 10 ** digits);
+  }).format(majorUnits(amount));
+}
+
+/**
+ * An amount in whole currency units, for a figure with its unit. Not for sums: those stay in minor units.
+ *
+ * @example majorUnits(money(1250, "EUR")) // 12.5
+ */
+export function majorUnits(amount: Money): number {
+  return amount.minor / 10 ** minorDigits(amount.currency);
 }
 
 /**

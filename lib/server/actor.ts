@@ -54,5 +54,7 @@ export async function endSession(): Promise<void> {
     await reading((db) => revokeSessions(db, personId, new Date(), { only: sessionId }));
   }
   const secure = environment().publicUrl.startsWith("https:");
-  (await cookies()).delete(`${secure ? "__Secure-" : ""}next-auth.session-token`);
+  const name = `${secure ? "__Secure-" : ""}next-auth.session-token`;
+  // A browser leaves a __Secure- cookie alone unless the answer that ends it is marked secure too.
+  (await cookies()).delete({ name, path: "/", secure, httpOnly: true, sameSite: "lax" });
 }

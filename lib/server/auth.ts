@@ -1,5 +1,7 @@
 import type { NextAuthOptions } from "next-auth";
+import type { JWT } from "next-auth/jwt";
 import CredentialsProvider from "next-auth/providers/credentials";
+import { z } from "zod";
 import {
   findCredentials,
   inTransaction,
@@ -10,6 +12,7 @@ import {
 } from "@/lib/data";
 import { isRefusal, Refusal } from "@/lib/errors";
 import { environment } from "./environment";
+import * as input from "./inputs";
 import { countTry, forgetTries } from "./limits";
 import { log } from "./log";
 
@@ -17,6 +20,13 @@ import { log } from "./log";
 const SESSION_SECONDS = 30 * 24 * 3600;
 
 export type Credentials = { readonly email: string; readonly password: string };
+
+/** What can belong to somebody here; anything else is not worth a look at the database. */
+const Plausible = z.object({ email: input.email, password: z.string().min(1).max(200) });
+
+const wrong = (): Refusal =>
+  new Refusal("not-signed-in", "That e-mail address and password do not go together here.");
+
 export type Caller = { readonly address: string; readonly userAgent: string };
 
 /**
@@ -31,15 +41,17 @@ export async function openSession(
   caller: Caller,
   now: Date,
 ): Promise<string> {
-  const email = credentials.email.trim().toLowerCase();
-  const who = `${email}|${caller.address}`;
-  await countTry("sign-in", who);
+  const plausible = Plausible.safeParse(credentials);
+  if (!plausible.success) throw wrong();
+  const { email, password } = plausible.data;
+  const here = `${email}|${caller.address}`;
+  await countTry("sign-in", here);
+  await countTry("sign-in-anywhere", email);
   const person = await reading((db) => findCredentials(db, email));
-  const right = await passwordMatches(person?.passwordHash ?? null, credentials.password);
-  if (!person || !right || person.disabledAt) {
-    throw new Refusal("not-signed-in", "That e-mail address and password do not go together here.");
-  }
-  await forgetTries("sign-in", who);
+  const right = await passwordMatches(person?.passwordHash ?? null, password);
+  if (!person || !right || person.disabledAt) throw wrong();
+  await forgetTries("sign-in", here);
+  await forgetTries("sign-in-anywhere", email);
   return inTransaction(async (db) => {
     const sessionId = await insertSession(db, {
       personId: person.id,
@@ -78,7 +90,8 @@ export function authOptions(): NextAuthOptions {
         authorize: async (credentials, request) => {
           const given = { email: credentials?.email ?? "", password: credentials?.password ?? "" };
           const caller = {
-            address: header(request.headers, "x-forwarded-for").split(",")[0]?.trim() ?? "",
+            // The last entry is the one that the nearest proxy, or this server itself, wrote.
+            address: header(request.headers, "x-forwarded-for").split(",").at(-1)?.trim() ?? "",
             userAgent: header(request.headers, "user-agent"),
           };
           try {
@@ -93,7 +106,10 @@ export function authOptions(): NextAuthOptions {
       }),
     ],
     callbacks: {
-      jwt: ({ token, user }) => ({ sub: user?.id ?? token.sub }),
+      // next-auth names a user at sign-in only, whatever its types say.
+      jwt: ({ token, user }: { token: JWT; user?: { id: string } }) => ({
+        sub: user?.id ?? token.sub,
+      }),
       session: ({ session, token }) => ({ ...session, user: { name: token.sub ?? null } }),
     },
   };

@@ -5,6 +5,7 @@ const Environment = z.object({
   NEXTAUTH_URL: z.url("the address that people open, such as https://shop.example.org"),
 });
 
+/** `publicUrl` ends without a slash, so that a path can follow. */
 export type ServerEnvironment = { readonly secret: string; readonly publicUrl: string };
 
 let read: ServerEnvironment | undefined;
@@ -24,7 +25,8 @@ export function readEnvironment(
 ): ServerEnvironment {
   const result = Environment.safeParse(variables);
   if (result.success) {
-    return { secret: result.data.NEXTAUTH_SECRET, publicUrl: result.data.NEXTAUTH_URL };
+    const { NEXTAUTH_SECRET: secret, NEXTAUTH_URL: address } = result.data;
+    return { secret, publicUrl: address.replace(/\/+$/, "") };
   }
   const lines = result.error.issues.map(
     (issue) => `${String(issue.path[0])}: expected ${issue.message}`,

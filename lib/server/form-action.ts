@@ -17,7 +17,7 @@ export type FormAction = (previous: FormState, form: FormData) => Promise<FormSt
  */
 export function formAction<Schema extends z.ZodObject>(
   schema: Schema,
-  run: (actor: Actor, input: z.output<Schema>) => Promise<Done | void>,
+  run: (actor: Actor, input: z.output<Schema>) => Promise<Done> | Promise<void>,
 ): FormAction {
   return async (_previous, form) => {
     const actor = await requireActor();
@@ -28,7 +28,7 @@ export function formAction<Schema extends z.ZodObject>(
 /** The same for pages without a signed-in person: first visit, joining, a customer's link. */
 export function openFormAction<Schema extends z.ZodObject>(
   schema: Schema,
-  run: (input: z.output<Schema>) => Promise<Done | void>,
+  run: (input: z.output<Schema>) => Promise<Done> | Promise<void>,
 ): FormAction {
   return async (_previous, form) => answer(schema, form, run);
 }
@@ -36,7 +36,7 @@ export function openFormAction<Schema extends z.ZodObject>(
 async function answer<Schema extends z.ZodObject>(
   schema: Schema,
   form: FormData,
-  run: (input: z.output<Schema>) => Promise<Done | void>,
+  run: (input: z.output<Schema>) => Promise<Done> | Promise<void>,
 ): Promise<FormState> {
   const stamp = Date.now();
   const parsed = schema.safeParse(formValues(schema, form));

@@ -3,7 +3,7 @@ import type { ShopRow } from "@/lib/data";
 
 type Place = Pick<ShopRow, "timeZone" | "locale">;
 
-/** @example formatWhen(at, shop) // "Thu 7 Jan, 09:05" */
+/** @example formatWhen(at, shop) // "Mon, 7 Jan, 09:05" */
 export function formatWhen(at: Date, { timeZone, locale }: Place): string {
   return new Intl.DateTimeFormat(locale, {
     timeZone,

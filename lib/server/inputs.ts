@@ -1,42 +1,74 @@
 /** Pieces of form schemas: what people type, turned into what services take, with errors that say what was expected. */
 import { z } from "zod";
 
+/** PostgreSQL keeps no NUL character, and nobody types one. */
+const typeable = (typed: string): boolean => !typed.includes("\0");
+const UNTYPEABLE = "This holds a character that cannot be kept.";
+
 /** Text that must not be empty. */
 export const text = (what: string, most = 200) =>
   z
     .string({ error: `Enter ${what}.` })
     .trim()
     .min(1, `Enter ${what}.`)
-    .max(most, `At most ${most} characters.`);
+    .max(most, `At most ${most} characters.`)
+    .refine(typeable, UNTYPEABLE);
 
 /** Text that may be empty or missing. */
 export const optionalText = (most = 2000) =>
-  z.string().trim().max(most, `At most ${most} characters.`).default("");
+  z
+    .string()
+    .trim()
+    .max(most, `At most ${most} characters.`)
+    .refine(typeable, UNTYPEABLE)
+    .default("");
+
+/** RFC 5321 lets an address be no longer (its path of 256 octets, less two brackets; from memory). */
+const LONGEST_EMAIL = 254;
 
 export const email = z
   .string({ error: "Enter an e-mail address." })
   .trim()
   .toLowerCase()
+  .max(LONGEST_EMAIL, `At most ${LONGEST_EMAIL} characters.`)
   .pipe(z.email("Enter an e-mail address such as name@example.org."));
 
 export const optionalEmail = z.union([z.literal(""), email]).default("");
 
-const plainNumber = (typed: string): number =>
-  Number(
-    typed
-      .trim()
-      .replace(/[\s\u00a0\u202f]/g, "")
-      .replace(",", "."),
-  );
+/** Digits with one point or comma; an exponent, since the forms themselves fill one in for very small values. */
+const NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i;
+/** "1 234 567": a space, also a narrow or unbreakable one, between groups of three. */
+const GROUPED = /^([+-]?\d{1,3})((\s\d{3})+)(?=$|[.,])/;
+/** "1,234" is a thousand to some and about one to others: never guessed. */
+const AMBIGUOUS = /^[+-]?[1-9]\d{0,2}(,\d{3})+$/;
 
-/** A number typed with a point or a comma, within its range. */
+/** NaN for what is not one plain number. */
+function plainNumber(typed: string): number {
+  const joined = typed.replace(GROUPED, (group) => group.replace(/\s/g, "")).replace("−", "-");
+  return NUMBER.test(joined) ? Number(joined.replace(",", ".")) : Number.NaN;
+}
+
+const isWithin = (value: number, least: number, most: number): boolean =>
+  Number.isFinite(value) && value >= least && value <= most;
+
+const unambiguous = (typed: string): boolean => !AMBIGUOUS.test(typed);
+const TYPE_WITHOUT_COMMA =
+  "A comma before three digits can mean two things: leave it out, or write a point for decimals.";
+
+/**
+ * A number typed with a point or a comma, within its range. Spaces may group the thousands; "1,234" is refused,
+ * since a factor of a thousand is not to be guessed.
+ *
+ * @example numberFrom(0, 60, "V").parse("12,5") // 12.5
+ */
 export const numberFrom = (least: number, most: number, unit: string) =>
   z
     .string({ error: `Enter a number from ${least} to ${most} ${unit}.` })
     .trim()
     .min(1, `Enter a number from ${least} to ${most} ${unit}.`)
+    .refine(unambiguous, TYPE_WITHOUT_COMMA)
     .transform(plainNumber)
-    .refine((value) => Number.isFinite(value) && value >= least && value <= most, {
+    .refine((value) => isWithin(value, least, most), {
       error: `Expected a number from ${least} to ${most} ${unit}.`,
     });
 
@@ -46,13 +78,11 @@ export const optionalNumberFrom = (least: number, most: number, unit: string) =>
     .string()
     .trim()
     .default("")
+    .refine(unambiguous, TYPE_WITHOUT_COMMA)
     .transform((typed) => (typed === "" ? null : plainNumber(typed)))
-    .refine(
-      (value) => value === null || (Number.isFinite(value) && value >= least && value <= most),
-      {
-        error: `Expected a number from ${least} to ${most} ${unit}, or nothing.`,
-      },
-    );
+    .refine((value) => value === null || isWithin(value, least, most), {
+      error: `Expected a number from ${least} to ${most} ${unit}, or nothing.`,
+    });
 
 /** A ticked box. */
 export const ticked = z
@@ -60,18 +90,30 @@ export const ticked = z
   .optional()
   .transform((value) => value !== undefined);
 
+/** What a date field sends. Years before 1000 are slips of the finger. */
+const DAY = /^[1-9]\d{3}-\d{2}-\d{2}$/;
+const midnight = (typed: string): Date => new Date(`${typed}T00:00:00Z`);
+
+/** A Date takes the 30th of February for the 2nd of March: only a day that reads back the same exists. */
+function exists(typed: string): boolean {
+  const at = midnight(typed);
+  return !Number.isNaN(at.getTime()) && at.toISOString().startsWith(typed);
+}
+
 /** A day from a date field, as midnight UTC. */
 export const day = z
   .string({ error: "Choose a day." })
-  .regex(/^\d{4}-\d{2}-\d{2}$/, "Choose a day.")
-  .transform((typed) => new Date(`${typed}T00:00:00Z`))
-  .refine((value) => !Number.isNaN(value.getTime()), { error: "Choose a day that exists." });
+  .regex(DAY, { error: "Choose a day.", abort: true })
+  .refine(exists, { error: "Choose a day that exists." })
+  .transform(midnight);
 
+/** The same, where nothing chosen means null. */
 export const optionalDay = z
   .string()
   .default("")
-  .refine((typed) => typed === "" || /^\d{4}-\d{2}-\d{2}$/.test(typed), { error: "Choose a day." })
-  .transform((typed) => (typed === "" ? null : new Date(`${typed}T00:00:00Z`)));
+  .refine((typed) => typed === "" || DAY.test(typed), { error: "Choose a day.", abort: true })
+  .refine((typed) => typed === "" || exists(typed), { error: "Choose a day that exists." })
+  .transform((typed) => (typed === "" ? null : midnight(typed)));
 
 export const id = z.uuid("This page is out of date. Open it again.");
 

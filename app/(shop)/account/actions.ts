@@ -3,7 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import { endSession, formAction, input, requireActor } from "@/lib/server";
+import { countTry, endSession, formAction, input, requireActor } from "@/lib/server";
 import { changeOwnPassword, signOutElsewhere } from "@/lib/services";
 
 const PasswordForm = z.object({
@@ -13,6 +13,8 @@ const PasswordForm = z.object({
 
 export const changePasswordAction = formAction(PasswordForm, async (actor, change) => {
   const { sessionId } = await requireActor();
+  // A browser left open must not let somebody guess the password behind it.
+  await countTry("own-password", actor.personId);
   await changeOwnPassword(actor, { ...change, sessionId }, new Date());
   revalidatePath("/account");
   return { message: "The password is changed; every other browser is signed out." };

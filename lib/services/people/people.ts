@@ -24,7 +24,7 @@ export type PeopleOverview = {
 export async function peopleOverview(actor: Actor, now: Date): Promise<PeopleOverview> {
   requirePermission(actor, "manage-people");
   return reading(async (db) => ({
-    people: await listPeople(db),
+    people: await listPeople(db, now),
     invites: await listOpenInvites(db, now),
   }));
 }

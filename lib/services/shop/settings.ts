@@ -75,20 +75,29 @@ export async function setOpeningHours(
   now: Date,
 ): Promise<void> {
   requirePermission(actor, "set-up-shop");
-  for (const span of spans) checkSpan(span, spans);
+  spans.forEach((span, at) => checkSpan(span, spans.slice(at + 1)));
   await inTransaction(async (db) => {
     await replaceOpeningHours(db, spans);
     await audit(db, actor, now, "shop.hours-set");
   });
 }
 
-function checkSpan(span: OpeningSpan, all: readonly OpeningSpan[]): void {
-  if (!(span.opensMinute < span.closesMinute)) {
+const MINUTES_A_DAY = 1440;
+
+function checkSpan(span: OpeningSpan, later: readonly OpeningSpan[]): void {
+  const { weekday, opensMinute, closesMinute } = span;
+  const isReal =
+    [weekday, opensMinute, closesMinute].every(Number.isInteger) &&
+    weekday >= 1 &&
+    weekday <= 7 &&
+    opensMinute >= 0 &&
+    closesMinute <= MINUTES_A_DAY;
+  if (!isReal) throw new Refusal("invalid", "Opening hours are minutes of a day of the week.");
+  if (opensMinute >= closesMinute) {
     throw new Refusal("invalid", "Each day must close after it opens.");
   }
-  const overlaps = all.some(
+  const overlaps = later.some(
     (other) =>
-      other !== span &&
       other.weekday === span.weekday &&
       other.opensMinute < span.closesMinute &&
       span.opensMinute < other.closesMinute,

@@ -1,0 +1,40 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { callerAddress, countTry, input, openFormAction } from "@/lib/server";
+import { acceptQuote, askAboutQuote, declineQuote } from "@/lib/services";
+
+const token = z.string().max(100);
+const AnswerForm = z.object({
+  token,
+  versionId: input.id,
+  name: input.text("your name", 100),
+  note: input.optionalText(1000),
+});
+
+export const acceptAction = openFormAction(AnswerForm, async ({ token: link, ...answer }) => {
+  await countTry("private-link", await callerAddress());
+  await acceptQuote(link, answer, new Date());
+  revalidatePath(`/q/${link}`);
+  return { message: "Thank you: accepted." };
+});
+
+export const declineAction = openFormAction(AnswerForm, async ({ token: link, ...answer }) => {
+  await countTry("private-link", await callerAddress());
+  await declineQuote(link, answer, new Date());
+  revalidatePath(`/q/${link}`);
+  return { message: "Declined. Thank you for telling us." };
+});
+
+const QuestionForm = z.object({
+  token,
+  name: input.optionalText(100),
+  text: input.text("your question", 1000),
+});
+
+export const askAction = openFormAction(QuestionForm, async ({ token: link, ...question }) => {
+  await countTry("private-link", await callerAddress());
+  await askAboutQuote(link, question, new Date());
+  return { message: "Your question is with the shop." };
+});

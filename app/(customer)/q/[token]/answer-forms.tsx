@@ -1,0 +1,66 @@
+import type { CustomerOffer } from "@/lib/services";
+import { Form, type MoneyCustoms, moneyText, Section, Submit, TextArea, TextField } from "@/app/ui";
+import { acceptAction, askAction, declineAction } from "./actions";
+
+type Props = {
+  readonly token: string;
+  readonly offer: CustomerOffer;
+  readonly customs: MoneyCustoms;
+};
+
+/** Accept, decline or ask; once answered, only ask. */
+export function AnswerForms({ token, offer, customs }: Props) {
+  const hidden = (
+    <>
+      <input type="hidden" name="token" value={token} />
+      <input type="hidden" name="versionId" value={offer.versionId} />
+    </>
+  );
+  return (
+    <Section title={offer.state === "SENT" ? "Your answer" : "A question?"} id="answer">
+      <div className="space-y-3">
+        {offer.state === "SENT" ? (
+          <>
+            <div className="plate p-4">
+              <Form action={acceptAction} label="Accept the quote">
+                {hidden}
+                <TextField
+                  name="name"
+                  label="Your name"
+                  autoComplete="name"
+                  hint="It is kept as the name of who accepted."
+                  required
+                />
+                <Submit size="bench">Accept for {moneyText(offer.totalMinor, customs)}</Submit>
+              </Form>
+            </div>
+            <details className="plate">
+              <summary className="flex min-h-12 items-center px-4 font-medium">
+                No, thank you
+              </summary>
+              <div className="border-t border-line p-4">
+                <Form action={declineAction} label="Decline the quote">
+                  {hidden}
+                  <TextField name="name" label="Your name" autoComplete="name" required />
+                  <TextArea name="note" label="Why" hint="It helps us to do better." />
+                  <Submit kind="danger">Decline</Submit>
+                </Form>
+              </div>
+            </details>
+          </>
+        ) : null}
+        <details className="plate">
+          <summary className="flex min-h-12 items-center px-4 font-medium">Ask us something</summary>
+          <div className="border-t border-line p-4">
+            <Form action={askAction} label="Ask a question" clearWhenDone>
+              <input type="hidden" name="token" value={token} />
+              <TextField name="name" label="Your name" autoComplete="name" />
+              <TextArea name="text" label="Your question" required />
+              <Submit kind="plain">Send the question</Submit>
+            </Form>
+          </div>
+        </details>
+      </div>
+    </Section>
+  );
+}

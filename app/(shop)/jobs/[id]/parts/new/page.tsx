@@ -1,0 +1,27 @@
+import type { Metadata } from "next";
+import { requireActorWith, shopSettings, withNotFound } from "@/lib/server";
+import { jobById } from "@/lib/services";
+import { Page } from "@/app/ui";
+import { addPartAction } from "../../../../parts/actions";
+import { PartForm } from "../../../../parts/part-form";
+
+export const metadata: Metadata = { title: "Take in a part" };
+
+type Props = { readonly params: Promise<{ id: string }> };
+
+export default async function NewPartPage({ params }: Props) {
+  const actor = await requireActorWith("take-in");
+  const { id } = await params;
+  const shop = await shopSettings();
+  const job = await withNotFound(() => jobById(actor, id));
+  return (
+    <Page title="Take in a part" kicker={`Job ${job.number}, ${job.customer.name}`} narrow>
+      <PartForm
+        action={addPartAction}
+        units={shop.unitSystem}
+        hidden={{ jobId: id }}
+        submit="Take it in and decide"
+      />
+    </Page>
+  );
+}

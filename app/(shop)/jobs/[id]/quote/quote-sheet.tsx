@@ -1,0 +1,139 @@
+import { formatDay, formatWhen, type ShopSettings } from "@/lib/server";
+import type { ShownQuote, ShownVersion } from "@/lib/services";
+import { Badge, Confirm, LinkButton, moneyText, PriceLines, Section } from "@/app/ui";
+import { revokeAction, withdrawAction } from "./actions";
+import { LinkPanel } from "./link-panel";
+import { PriceWorking } from "./price-working";
+import { QUOTE_STATE_TONE, QUOTE_STATE_WORDS } from "./words";
+
+type Props = {
+  readonly quote: ShownQuote;
+  readonly jobId: string;
+  readonly shop: ShopSettings;
+  readonly writes: boolean;
+};
+
+/** One quote: its newest version in full, its link, and the versions before. */
+export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
+  const [newest, ...earlier] = quote.versions;
+  if (!newest) return null;
+  const customs = { currency: newest.currency, locale: shop.locale };
+  return (
+    <Section
+      title={`Quote ${quote.number}, version ${newest.version}`}
+      id={`quote-${quote.number}`}
+      actions={
+        <Badge tone={QUOTE_STATE_TONE[newest.state]}>{QUOTE_STATE_WORDS[newest.state]}</Badge>
+      }
+    >
+      <div className="space-y-5">
+        <p>{stateSentence(newest, shop)}</p>
+        <PriceLines version={newest} customs={customs} />
+        <div className="flex flex-wrap gap-2">
+          <LinkButton href={`/quotes/${quote.id}/${newest.id}/pdf`} download>
+            On paper (PDF)
+          </LinkButton>
+        </div>
+        {writes ? <QuoteActs quote={quote} newest={newest} jobId={jobId} shop={shop} /> : null}
+        {newest.stored ? <PriceWorking estimate={newest.stored} customs={customs} /> : null}
+        {earlier.length > 0 ? (
+          <details className="plate">
+            <summary className="flex min-h-12 items-center px-4 font-medium">
+              Earlier versions ({earlier.length})
+            </summary>
+            <ul className="divide-y divide-line border-t border-line px-4">
+              {earlier.map((version) => (
+                <li key={version.id} className="flex flex-wrap items-baseline gap-x-4 gap-y-1 py-2">
+                  <span>Version {version.version}</span>
+                  <span className="font-medium">{moneyText(version.totalMinor, customs)}</span>
+                  <span className="text-zinc">{QUOTE_STATE_WORDS[version.state]}</span>
+                  <a className="link" href={`/quotes/${quote.id}/${version.id}/pdf`}>
+                    PDF of version {version.version}
+                  </a>
+                </li>
+              ))}
+            </ul>
+          </details>
+        ) : null}
+      </div>
+    </Section>
+  );
+}
+
+function stateSentence(version: ShownVersion, shop: ShopSettings): string {
+  const until = formatDay(version.validUntil, shop);
+  const when = version.answeredAt ? formatWhen(version.answeredAt, shop) : "";
+  switch (version.state) {
+    case "DRAFT":
+      return `Only the shop sees it. It would hold until ${until}.`;
+    case "SENT":
+      return `The customer can answer until the end of ${until}.`;
+    case "ACCEPTED":
+      return `Accepted by ${version.answeredName}, ${when}.`;
+    case "DECLINED":
+      return `Declined by ${version.answeredName}, ${when}${version.answerNote ? `: “${version.answerNote}”` : "."}`;
+    case "EXPIRED":
+      return `Nobody answered by ${until}.`;
+    case "SUPERSEDED":
+      return "No longer offered.";
+  }
+}
+
+const LINK_WORDS: Readonly<Record<ShownQuote["link"], string>> = {
+  open: "The customer's link works",
+  expired: "The customer's link has run out",
+  revoked: "The customer's link is revoked",
+  none: "There is no link yet",
+};
+
+/** Sending, the link, and taking back. The link panel stands first and stays, whatever else comes and goes. */
+function QuoteActs(props: Omit<Props, "writes"> & { readonly newest: ShownVersion }) {
+  const { quote, newest, jobId, shop } = props;
+  const linked = newest.state === "SENT" || newest.state === "ACCEPTED";
+  const hidden = (
+    <>
+      <input type="hidden" name="jobId" value={jobId} />
+      <input type="hidden" name="quoteId" value={quote.id} />
+    </>
+  );
+  if (!linked && newest.state !== "DRAFT") return null;
+  return (
+    <div className="grid items-start gap-3 lg:grid-cols-2">
+      <div className="plate space-y-3 p-4">
+        {linked ? (
+          <p className="font-medium">
+            {LINK_WORDS[quote.link]}
+            {quote.link === "open" && quote.linkExpiresAt
+              ? `, up to ${formatWhen(quote.linkExpiresAt, shop)}.`
+              : "."}
+          </p>
+        ) : (
+          <p className="font-medium">Ready? The customer answers by a private link.</p>
+        )}
+        <LinkPanel jobId={jobId} quoteId={quote.id} act={linked ? "renew" : "send"} />
+      </div>
+      <div className="space-y-3">
+        {quote.link === "open" && linked ? (
+          <Confirm
+            label="Revoke the link"
+            question="The link stops working at once; the quote stays as it is, and you can make a new link."
+            action={revokeAction}
+            confirm="Revoke it"
+          >
+            {hidden}
+          </Confirm>
+        ) : null}
+        {newest.state === "ACCEPTED" ? null : (
+          <Confirm
+            label={newest.state === "DRAFT" ? "Discard this draft" : "Withdraw this offer"}
+            question="It can no longer be sent or accepted. You can price the job again at any time."
+            action={withdrawAction}
+            confirm={newest.state === "DRAFT" ? "Discard it" : "Withdraw it"}
+          >
+            {hidden}
+          </Confirm>
+        )}
+      </div>
+    </div>
+  );
+}

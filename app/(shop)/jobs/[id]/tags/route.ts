@@ -1,0 +1,12 @@
+import { fileResponse, respondTo } from "@/lib/server";
+import { jobTags } from "@/lib/services";
+
+type Context = { readonly params: Promise<{ id: string }> };
+
+export async function GET(_request: Request, { params }: Context): Promise<Response> {
+  return respondTo(async (actor) => {
+    const { id } = await params;
+    const { bytes, jobNumber } = await jobTags(actor, id, new Date());
+    return fileResponse(bytes, "application/pdf", `tags-${jobNumber}.pdf`);
+  });
+}

@@ -1,0 +1,37 @@
+import type { Metadata } from "next";
+import { requireActorWith, shopSettings, withNotFound } from "@/lib/server";
+import { partById } from "@/lib/services";
+import { Confirm, Page } from "@/app/ui";
+import { changePartAction, removePartAction } from "../../actions";
+import { PartForm } from "../../part-form";
+
+export const metadata: Metadata = { title: "Change a part" };
+
+type Props = { readonly params: Promise<{ id: string }> };
+
+export default async function EditPartPage({ params }: Props) {
+  const actor = await requireActorWith("take-in");
+  const { id } = await params;
+  const shop = await shopSettings();
+  const part = await withNotFound(() => partById(actor, id));
+  return (
+    <Page title={part.description} kicker={`Job ${part.job.number}, part ${part.mark}`} narrow>
+      <p>The verdict is made anew and an earlier plan no longer counts.</p>
+      <PartForm
+        action={changePartAction}
+        units={shop.unitSystem}
+        hidden={{ id }}
+        part={part}
+        submit="Save and decide anew"
+      />
+      <Confirm
+        label="Remove this part"
+        question="The part, its photos and its plan are removed for good."
+        action={removePartAction}
+        confirm="Remove"
+      >
+        <input type="hidden" name="id" value={id} />
+      </Confirm>
+    </Page>
+  );
+}

@@ -1,0 +1,168 @@
+import {
+  COATING_NAMES,
+  COATINGS,
+  GOAL_NAMES,
+  GOALS,
+  HARDNESS_MATTERS,
+  HAZARD_NAMES,
+  HAZARDS,
+  MATERIAL_NAMES,
+  MATERIALS,
+  type PartDescription,
+  RUST_GRADE_WORDS,
+  RUST_GRADES,
+} from "@/lib/treatment";
+import {
+  CheckField,
+  ChoiceGroup,
+  Form,
+  type FormAction,
+  NumberField,
+  SelectField,
+  Submit,
+  TextArea,
+  TextField,
+} from "@/app/ui";
+import { massUnit, massValue, type UnitSystem } from "../measures";
+import { ShapeFields } from "./shape-fields";
+
+export type PartValues = PartDescription & {
+  readonly id: string;
+  readonly description: string;
+  readonly quantity: number;
+  readonly notes: string;
+};
+
+type PartFormProps = {
+  readonly action: FormAction;
+  readonly units: UnitSystem;
+  /** Hidden fields that say where the part belongs. */
+  readonly hidden: Readonly<Record<string, string>>;
+  readonly part?: PartValues;
+  readonly submit: string;
+};
+
+const options = <Code extends string>(
+  codes: readonly Code[],
+  names: Readonly<Record<Code, string>>,
+) => codes.map((value) => ({ value, label: names[value] }));
+
+/** Shown only while a material is chosen for which hardness decides: no script, the style sheet looks. */
+const WHERE_HARDNESS_MATTERS = HARDNESS_MATTERS.map(
+  (material) => `form:has(option[value="${material}"]:checked) .where-hardness-matters`,
+).join(", ");
+
+export function PartForm({ action, units, hidden, part, submit }: PartFormProps) {
+  return (
+    <Form action={action} label="Part" className="space-y-6">
+      <style>{`.where-hardness-matters { display: none } ${WHERE_HARDNESS_MATTERS} { display: grid }`}</style>
+      {Object.entries(hidden).map(([name, value]) => (
+        <input key={name} type="hidden" name={name} value={value} />
+      ))}
+      <div className="grid gap-4 sm:grid-cols-[1fr_8rem]">
+        <TextField
+          name="description"
+          label="What is it?"
+          defaultValue={part?.description ?? ""}
+          required
+        />
+        <NumberField name="quantity" label="Pieces" defaultValue={part?.quantity ?? 1} required />
+      </div>
+      <ShapeFields units={units} {...(part ? { part } : {})} />
+      <div className="grid gap-4 sm:grid-cols-2">
+        <SelectField
+          name="material"
+          label="Made of"
+          options={options(MATERIALS, MATERIAL_NAMES)}
+          defaultValue={part?.material}
+          hint="Not sure? Choose “not known”: magnet and file first."
+          required
+        />
+        <NumberField
+          name="mass"
+          label="Mass"
+          unit={massUnit(units)}
+          defaultValue={massValue(part?.massG, units)}
+          hint="Of one piece. Left empty, it is estimated."
+        />
+      </div>
+      <Strength part={part} />
+      <ChoiceGroup
+        legend="Rust, at its worst (ISO 8501-1)"
+        hint="For painted parts judge what is under the paint: C or D."
+      >
+        {RUST_GRADES.map((grade) => (
+          <CheckField
+            key={grade}
+            type="radio"
+            name="rustGrade"
+            value={grade}
+            defaultChecked={(part?.rustGrade ?? "C") === grade}
+            label={
+              <>
+                <strong>{grade}</strong> {RUST_GRADE_WORDS[grade]}
+              </>
+            }
+          />
+        ))}
+      </ChoiceGroup>
+      <ChoiceGroup legend="What is on it">
+        {COATINGS.map((coating) => (
+          <CheckField
+            key={coating}
+            name="coatings"
+            value={coating}
+            defaultChecked={part?.coatings.includes(coating) ?? false}
+            label={COATING_NAMES[coating]}
+          />
+        ))}
+      </ChoiceGroup>
+      <ChoiceGroup legend="What to be careful of" hint="Ask the customer; tick all that is true.">
+        {HAZARDS.map((hazard) => (
+          <CheckField
+            key={hazard}
+            name="hazards"
+            value={hazard}
+            defaultChecked={part?.hazards.includes(hazard) ?? false}
+            label={HAZARD_NAMES[hazard]}
+          />
+        ))}
+      </ChoiceGroup>
+      <ChoiceGroup legend="What the customer wants">
+        {GOALS.map((goal) => (
+          <CheckField
+            key={goal}
+            type="radio"
+            name="goal"
+            value={goal}
+            defaultChecked={(part?.goal ?? "RUST_ONLY") === goal}
+            label={GOAL_NAMES[goal]}
+          />
+        ))}
+      </ChoiceGroup>
+      <TextArea name="partNotes" label="Notes" defaultValue={part?.notes ?? ""} rows={2} />
+      <Submit>{submit}</Submit>
+    </Form>
+  );
+}
+
+function Strength({ part }: { readonly part: PartValues | undefined }) {
+  return (
+    <div className="where-hardness-matters gap-4 sm:grid-cols-2">
+      <NumberField
+        name="hardnessHrc"
+        label="Hardness"
+        unit="HRC"
+        defaultValue={part?.hardnessHrc ?? ""}
+        hint="Hydrogen can crack hard steel: from 31 HRC it needs a bake."
+      />
+      <NumberField
+        name="tensileMpa"
+        label="Tensile strength"
+        unit="MPa"
+        defaultValue={part?.tensileMpa ?? ""}
+        hint="Where it is known instead."
+      />
+    </div>
+  );
+}

@@ -1,0 +1,125 @@
+import type { ReactNode } from "react";
+import { type StockUnit, UNIT_SIGNS } from "@/lib/stock";
+import { Form, NumberField, SelectField, Submit, TextField } from "@/app/ui";
+import { countAction, receiveAction, returnAction, spoilAction } from "../actions";
+
+export type LotOption = { readonly value: string; readonly label: string };
+
+type Props = {
+  readonly itemId: string;
+  readonly unit: StockUnit;
+  /** Asks for a last good day. */
+  readonly perishable: boolean;
+  readonly currency: string;
+  readonly supplierName: string;
+  /** The present, as a datetime-local field takes it. */
+  readonly now: string;
+  /** One a form and rendering: a repeated tap writes once. */
+  readonly keys: { readonly receive: string; readonly spoil: string };
+  readonly held: readonly LotOption[];
+  readonly drawn: readonly LotOption[];
+};
+
+/** The four things that happen to stock besides being used in a run. */
+export function MoveForms(props: Props) {
+  return (
+    <div className="grid items-start gap-3 lg:grid-cols-2">
+      <Move title="A delivery came">
+        <ReceiveForm {...props} />
+      </Move>
+      {props.held.length > 0 ? (
+        <>
+          <Move title="I counted it">
+            <CountForm {...props} />
+          </Move>
+          <Move title="Some of it spoiled">
+            <SpoilForm {...props} />
+          </Move>
+        </>
+      ) : null}
+      {props.drawn.length > 0 ? (
+        <Move title="Some came back unused">
+          <ReturnForm {...props} />
+        </Move>
+      ) : null}
+    </div>
+  );
+}
+
+function Move({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  return (
+    <details className="plate">
+      <summary className="flex min-h-14 items-center px-4 font-semibold">{title}</summary>
+      <div className="border-t border-line p-4">{children}</div>
+    </details>
+  );
+}
+
+function ReceiveForm({ itemId, unit, perishable, currency, supplierName, now, keys }: Props) {
+  return (
+    <Form action={receiveAction} label="Receive a delivery" clearWhenDone>
+      <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="idempotencyKey" value={keys.receive} />
+      <div className="grid gap-4 sm:grid-cols-2">
+        <NumberField name="quantity" label="How much came" unit={UNIT_SIGNS[unit]} required />
+        <NumberField
+          name="cost"
+          label="What it cost in all"
+          unit={currency}
+          hint="Without tax that you get back."
+          required
+        />
+        <TextField
+          name="receivedAt"
+          label="When"
+          type="datetime-local"
+          defaultValue={now}
+          required
+        />
+        {perishable ? <TextField name="expiresOn" label="Last good day" type="date" /> : null}
+        <TextField name="supplierName" label="From" defaultValue={supplierName} />
+        <TextField name="place" label="Put where" />
+      </div>
+      <Submit>Put it in stock</Submit>
+    </Form>
+  );
+}
+
+const ALL_LOTS: LotOption = { value: "", label: "all of it, oldest first" };
+
+function CountForm({ itemId, unit, held }: Props) {
+  return (
+    <Form action={countAction} label="Enter a count" clearWhenDone>
+      <input type="hidden" name="itemId" value={itemId} />
+      <SelectField name="lotId" label="What was counted" options={[ALL_LOTS, ...held]} required />
+      <NumberField name="counted" label="Found" unit={UNIT_SIGNS[unit]} required />
+      <TextField name="note" label="Note" />
+      <Submit>Write the count</Submit>
+    </Form>
+  );
+}
+
+function SpoilForm({ itemId, unit, held, keys }: Props) {
+  return (
+    <Form action={spoilAction} label="Write off what spoiled" clearWhenDone>
+      <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="idempotencyKey" value={keys.spoil} />
+      <SelectField name="lotId" label="Of which delivery" options={[ALL_LOTS, ...held]} required />
+      <NumberField name="quantity" label="How much" unit={UNIT_SIGNS[unit]} required />
+      <TextField name="note" label="What happened" required />
+      <Submit kind="danger">Write it off</Submit>
+    </Form>
+  );
+}
+
+function ReturnForm({ itemId, unit, drawn }: Props) {
+  return (
+    <Form action={returnAction} label="Bring back unused stock" clearWhenDone>
+      <input type="hidden" name="itemId" value={itemId} />
+      <SelectField name="lotId" label="From which delivery" options={drawn} required />
+      <NumberField name="quantity" label="How much" unit={UNIT_SIGNS[unit]} required />
+      <TextField name="note" label="Note" />
+      <Submit>Put it back</Submit>
+    </Form>
+  );
+}

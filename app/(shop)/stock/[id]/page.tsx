@@ -1,0 +1,140 @@
+import { randomUUID } from "node:crypto";
+import type { Metadata } from "next";
+import { may } from "@/lib/access";
+import {
+  idFrom,
+  load,
+  localInputValue,
+  pageWindow,
+  requireActor,
+  shopSettings,
+} from "@/lib/server";
+import { stockItemPage } from "@/lib/services";
+import { quantityText, STOCK_STATE_WORDS } from "@/lib/stock";
+import {
+  Badge,
+  Empty,
+  Facts,
+  Figure,
+  Figures,
+  LinkButton,
+  moneyText,
+  Notice,
+  Page,
+  Pager,
+  Section,
+  TextLink,
+} from "@/app/ui";
+import { shownQuantity } from "../quantity";
+import { ITEM_KIND_WORDS, STATE_TONE } from "../words";
+import { LedgerTable } from "./ledger-table";
+import { LotTable } from "./lot-table";
+import { type LotOption, MoveForms } from "./move-forms";
+
+export const metadata: Metadata = { title: "Item" };
+
+type Props = {
+  readonly params: Promise<{ id: string }>;
+  readonly searchParams: Promise<{ page?: string | string[] }>;
+};
+
+export default async function ItemPage({ params, searchParams }: Props) {
+  const actor = await requireActor();
+  const shop = await shopSettings();
+  const itemId = idFrom((await params).id);
+  const window = pageWindow((await searchParams).page);
+  const now = new Date();
+  const view = await load(() => stockItemPage(actor, itemId, window, now));
+  const { item, onHand, advice, lots, ledger, valueMinor } = view;
+  const keeps = may(actor, "keep-stock");
+  const held = lots.filter((lot) => lot.onHand > 0);
+  return (
+    <Page
+      title={item.name}
+      kicker={<TextLink href="/stock">Stock</TextLink>}
+      actions={keeps ? <LinkButton href={`/stock/${item.id}/edit`}>Change</LinkButton> : null}
+    >
+      {item.retiredAt ? (
+        <Notice tone="zinc" title="Off the list">
+          It is kept for its ledger. A delivery puts it back.
+        </Notice>
+      ) : null}
+      <p className="flex flex-wrap items-center gap-3">
+        <span className="text-4xl font-bold">
+          {shownQuantity(onHand, item.unit, shop.unitSystem)}
+        </span>
+        <Badge tone={STATE_TONE[advice.state]}>{STOCK_STATE_WORDS[advice.state]}</Badge>
+        {advice.order > 0 ? (
+          <span>Order {shownQuantity(advice.order, item.unit, shop.unitSystem)}.</span>
+        ) : null}
+      </p>
+      <Figures>
+        {advice.cover ? <Figure worked={advice.cover} label="Lasts at the use of late" /> : null}
+        <Figure worked={advice.usage} />
+      </Figures>
+      <Facts
+        facts={[
+          { label: "What it is", value: ITEM_KIND_WORDS[item.kind] },
+          { label: "Kept at", value: item.place },
+          { label: "Bought from", value: item.supplierName },
+          { label: "Order at", value: quantityText(item.reorderPoint, item.unit) },
+          {
+            label: "Value at cost, first in first out",
+            value: valueMinor === null ? null : moneyText(valueMinor, shop),
+          },
+          {
+            label: "Value at average cost, to compare",
+            value: view.averageMinor === null ? null : moneyText(view.averageMinor, shop),
+          },
+        ]}
+      />
+      {keeps ? (
+        <Section title="What happened?" id="move">
+          <MoveForms
+            itemId={item.id}
+            unit={item.unit}
+            perishable={item.kind === "EPOXY"}
+            currency={shop.currency}
+            supplierName={item.supplierName}
+            now={localInputValue(now, shop.timeZone)}
+            keys={{ receive: randomUUID(), spoil: randomUUID() }}
+            held={held.map((lot) => lotOption(lot, item.unit, shop))}
+            drawn={lots
+              .filter((lot) => lot.onHand < lot.quantity)
+              .map((lot) => lotOption(lot, item.unit, shop))}
+          />
+        </Section>
+      ) : null}
+      <Section title="Deliveries" id="lots">
+        {lots.length === 0 ? (
+          <Empty>None has come in yet.</Empty>
+        ) : (
+          <LotTable lots={lots} unit={item.unit} shop={shop} money={valueMinor !== null} />
+        )}
+      </Section>
+      <Section title="Ledger" id="ledger">
+        {ledger.total === 0 ? (
+          <Empty>Nothing has come in or gone out yet.</Empty>
+        ) : (
+          <LedgerTable lines={ledger.lines} shop={shop} money={valueMinor !== null} />
+        )}
+        <Pager
+          page={window.page}
+          pages={Math.ceil(ledger.total / window.take)}
+          href={(page) => `/stock/${item.id}?page=${page}#ledger`}
+        />
+      </Section>
+    </Page>
+  );
+}
+
+type Shop = Awaited<ReturnType<typeof shopSettings>>;
+type Lot = Awaited<ReturnType<typeof stockItemPage>>["lots"][number];
+
+function lotOption(lot: Lot, unit: Parameters<typeof quantityText>[1], shop: Shop): LotOption {
+  const day = new Intl.DateTimeFormat(shop.locale, {
+    timeZone: shop.timeZone,
+    dateStyle: "medium",
+  }).format(lot.receivedAt);
+  return { value: lot.id, label: `${day}: ${quantityText(lot.onHand, unit)} left` };
+}

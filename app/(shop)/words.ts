@@ -1,0 +1,37 @@
+/** How states are said on every screen, each with its tone. */
+import type { Tone } from "@/app/ui";
+
+type Word = { readonly word: string; readonly tone: Tone };
+
+export const PART_STATE: Readonly<Record<string, Word>> = {
+  TAKEN_IN: { word: "taken in", tone: "ink" },
+  PLANNED: { word: "planned", tone: "ink" },
+  BOOKED: { word: "booked", tone: "bath" },
+  IN_BATH: { word: "in the bath", tone: "bath" },
+  PULLED: { word: "pulled, to finish", tone: "brass" },
+  FINISHED: { word: "finished", tone: "ink" },
+  HANDED_BACK: { word: "handed back", tone: "zinc" },
+  REFUSED: { word: "must not go in", tone: "oxide" },
+};
+
+export const VERDICT: Readonly<Record<string, Word>> = {
+  ACCEPT: { word: "may go in", tone: "bath" },
+  ACCEPT_WITH_CONDITIONS: { word: "with conditions", tone: "brass" },
+  REFER: { word: "refer or find out", tone: "oxide" },
+  REFUSE: { word: "must not go in", tone: "oxide" },
+};
+
+export const JOB_STATE: Readonly<Record<string, Word>> = {
+  OPEN: { word: "open", tone: "ink" },
+  CLOSED: { word: "closed", tone: "zinc" },
+  CANCELLED: { word: "cancelled", tone: "zinc" },
+};
+
+export const QUOTE_STATE: Readonly<Record<string, Word>> = {
+  DRAFT: { word: "draft", tone: "zinc" },
+  SENT: { word: "with the customer", tone: "brass" },
+  ACCEPTED: { word: "accepted", tone: "bath" },
+  DECLINED: { word: "declined", tone: "oxide" },
+  EXPIRED: { word: "expired", tone: "oxide" },
+  SUPERSEDED: { word: "replaced", tone: "zinc" },
+};

@@ -1,0 +1,83 @@
+import { type MoneyCustoms, moneyText } from "./money";
+
+type Line = {
+  readonly position: number;
+  readonly label: string;
+  readonly detail: string;
+  readonly netMinor: number;
+};
+
+type Priced = {
+  readonly lines: readonly Line[];
+  readonly netMinor: number;
+  readonly taxMinor: number;
+  readonly totalMinor: number;
+  readonly taxName: string;
+  readonly taxPercent: number;
+};
+
+/** The price as the customer reads it: a line each, then tax and total. */
+export function PriceLines({
+  version,
+  customs,
+}: {
+  readonly version: Priced;
+  readonly customs: MoneyCustoms;
+}) {
+  const totals = [
+    { label: "Before tax", minor: version.netMinor },
+    { label: `${version.taxName}, ${version.taxPercent} %`, minor: version.taxMinor },
+  ];
+  return (
+    <div className="plate overflow-x-auto">
+      <table className="w-full text-left">
+        <caption className="sr-only">The price, line by line</caption>
+        <thead className="border-b border-line text-sm text-zinc">
+          <tr>
+            <th scope="col" className="px-4 py-2 font-medium">
+              For
+            </th>
+            <th scope="col" className="px-4 py-2 text-right font-medium">
+              Before tax
+            </th>
+          </tr>
+        </thead>
+        <tbody className="divide-y divide-line">
+          {version.lines.map((line) => (
+            <tr key={line.position} className="align-top">
+              <td className="px-4 py-3">
+                <span className="font-medium">{line.label}</span>
+                {line.detail ? (
+                  <span className="block max-w-prose text-sm text-zinc">{line.detail}</span>
+                ) : null}
+              </td>
+              <td className="px-4 py-3 text-right whitespace-nowrap">
+                {moneyText(line.netMinor, customs)}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+        <tfoot className="border-t-2 border-magnetite">
+          {totals.map(({ label, minor }) => (
+            <tr key={label}>
+              <th scope="row" className="px-4 py-1.5 text-right font-normal text-zinc">
+                {label}
+              </th>
+              <td className="px-4 py-1.5 text-right whitespace-nowrap">
+                {moneyText(minor, customs)}
+              </td>
+            </tr>
+          ))}
+          <tr className="text-lg font-bold">
+            <th scope="row" className="px-4 py-2 text-right">
+              Total
+            </th>
+            <td className="px-4 py-2 text-right whitespace-nowrap">
+              {moneyText(version.totalMinor, customs)}
+            </td>
+          </tr>
+        </tfoot>
+      </table>
+    </div>
+  );
+}

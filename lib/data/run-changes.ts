@@ -1,0 +1,104 @@
+/** Booking, moving, loading, pulling and finishing, as rows. Whether it may be done is decided in lib/services/runs. */
+import type { Db } from "./client";
+import type { DipResult, PartState, Prisma, Run, RunState } from "./generated/client";
+
+export type NewRun = Pick<
+  Run,
+  | "number"
+  | "tankId"
+  | "supplyId"
+  | "startsAt"
+  | "endsAt"
+  | "expectedCurrentA"
+  | "currentLowA"
+  | "currentHighA"
+  | "targetChargeAh"
+  | "bookedAt"
+  | "notes"
+  | "idempotencyKey"
+> & {
+  readonly dips: readonly {
+    readonly partId: string;
+    readonly planId: string;
+    readonly end: number;
+    readonly chargeShare: number;
+  }[];
+};
+
+/** Writes a booking. Of callers who want the same time in one tank, the exclusion constraint lets one in. @returns its id */
+export async function insertRun(db: Db, { dips, ...run }: NewRun): Promise<string> {
+  const row = await db.run.create({
+    data: { ...run, dips: { create: [...dips] } },
+    select: { id: true },
+  });
+  return row.id;
+}
+
+/**
+ * Moves a run to another state, with what goes with it, if it is still in `from`.
+ * One conditional UPDATE whose count is checked: of two people who load, pull or cancel it at once, one finds it changed.
+ *
+ * @returns whether it was in `from`
+ */
+export async function moveRunState(
+  db: Db,
+  runId: string,
+  from: RunState,
+  change: Prisma.RunUncheckedUpdateManyInput & { readonly state: RunState },
+): Promise<boolean> {
+  const { count } = await db.run.updateMany({ where: { id: runId, state: from }, data: change });
+  return count === 1;
+}
+
+/** Gives a planned run another time; the exclusion constraint decides whether the tank is free then. */
+export async function setRunTime(
+  db: Db,
+  runId: string,
+  time: { readonly startsAt: Date; readonly endsAt: Date },
+): Promise<boolean> {
+  const { count } = await db.run.updateMany({
+    where: { id: runId, state: "PLANNED" },
+    data: time,
+  });
+  return count === 1;
+}
+
+/**
+ * Moves parts from one state to another, all or none of interest to the caller: the count says how many were in `from`.
+ */
+export async function movePartStates(
+  db: Db,
+  partIds: readonly string[],
+  from: PartState,
+  to: PartState,
+): Promise<number> {
+  const { count } = await db.part.updateMany({
+    where: { id: { in: [...partIds] }, state: from },
+    data: { state: to },
+  });
+  return count;
+}
+
+export async function setDipResult(
+  db: Db,
+  dipId: string,
+  result: DipResult,
+  resultNote: string,
+): Promise<void> {
+  await db.dip.update({ where: { id: dipId }, data: { result, resultNote } });
+}
+
+/** The detail of the newest audit line of an action on a subject; what an undo goes back to. */
+export async function lastAuditDetail(
+  db: Db,
+  action: string,
+  subjectId: string,
+): Promise<Readonly<Record<string, unknown>> | null> {
+  const line = await db.auditEntry.findFirst({
+    where: { action, subjectId },
+    orderBy: { at: "desc" },
+    select: { detail: true },
+  });
+  const detail = line?.detail;
+  return detail && typeof detail === "object" && !Array.isArray(detail) ? detail : null;
+}

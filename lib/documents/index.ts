@@ -1,0 +1,15 @@
+/**
+ * Documents: data in, bytes out. Lays out and calculates nothing; dates and times come as text, already written in the
+ * shop's zone and customs.
+ */
+export { type CsvCell, csv } from "./csv";
+export { partTagPdf } from "./part-tag-pdf";
+export { quotePdf } from "./quote-pdf";
+export type {
+  PartTag,
+  PartTags,
+  QuoteDocument,
+  QuoteDocumentLine,
+  QuoteDocumentPart,
+  ShopHead,
+} from "./types";

@@ -1,0 +1,191 @@
+import { formatMoney, money } from "@/lib/money";
+import { PALETTE } from "./palette";
+import { CONTENT_WIDTH, lineHeight, PAGE, type Sheet, STYLES, type TextStyle } from "./sheet";
+import type { QuoteDocument, QuoteDocumentLine, QuoteDocumentPart } from "./types";
+import { printable } from "./wrap";
+
+const PART_INDENT = 30;
+const HOURS_WIDTH = 130;
+const AMOUNT_WIDTH = 112;
+const LABEL_WIDTH = CONTENT_WIDTH - AMOUNT_WIDTH - 16;
+const HEAD_HEIGHT = 19;
+
+/** What will be done, part by part. */
+export function partsSection(sheet: Sheet, parts: readonly QuoteDocumentPart[]): void {
+  if (parts.length === 0) return;
+  sheet.heading(sheet.root, "What we will do", 56);
+  sheet.y += 3;
+  parts.forEach((part, index) => {
+    if (index > 0) sheet.y += 9;
+    onePart(sheet, part);
+  });
+}
+
+function onePart(sheet: Sheet, part: QuoteDocumentPart): void {
+  const x = PAGE.left + PART_INDENT;
+  const titleWidth = CONTENT_WIDTH - PART_INDENT - (part.hours === null ? 0 : HOURS_WIDTH + 10);
+  const name = part.quantity > 1 ? `${part.quantity} × ${part.description}` : part.description;
+  const titleLines = sheet.lines(name, STYLES.strong, titleWidth);
+  const work = printable(part.work);
+  sheet.room((Math.min(titleLines.length, 3) + 2) * lineHeight(STYLES.strong));
+  const section = sheet.group(sheet.root, "Sect");
+  markBadge(sheet, part.mark);
+  sheet.tagged(section, "H3", () => {
+    sheet.print(
+      part.mark,
+      badgeTextX(sheet, part.mark),
+      sheet.y + 1.4,
+      badgeStyle(sheet, part.mark),
+    );
+    const top = sheet.y;
+    if (part.hours !== null) {
+      sheet.printRight(part.hours, PAGE.right, top, STYLES.hours, HOURS_WIDTH);
+    }
+    sheet.printLines(titleLines, x, STYLES.strong);
+  });
+  if (work !== "") sheet.paragraph(section, work, STYLES.body, x);
+  for (const caution of part.cautions) cautionLine(sheet, section, caution, x);
+  section.end();
+}
+
+const BADGE = 18;
+
+function badgeStyle(sheet: Sheet, mark: string): TextStyle {
+  const style: TextStyle = { ...STYLES.strong, colour: PALETTE.white };
+  const width = sheet.measure(style)(mark);
+  return width > BADGE - 4 ? { ...style, size: (style.size * (BADGE - 4)) / width } : style;
+}
+
+function badgeTextX(sheet: Sheet, mark: string): number {
+  return PAGE.left + (BADGE - sheet.measure(badgeStyle(sheet, mark))(mark)) / 2;
+}
+
+function markBadge(sheet: Sheet, mark: string): void {
+  if (mark === "") return;
+  const top = sheet.y - 2;
+  sheet.decoration(() =>
+    sheet.doc.roundedRect(PAGE.left, top, BADGE, BADGE, 3).fill(PALETTE.magnetite),
+  );
+}
+
+/** A caution: a word as well as a colour and a sign. */
+function cautionLine(
+  sheet: Sheet,
+  parent: PDFKit.PDFStructureElement,
+  text: string,
+  x: number,
+): void {
+  sheet.y += 2;
+  sheet.room(2 * lineHeight(STYLES.caution));
+  const { doc, y } = sheet;
+  sheet.decoration(() => {
+    doc.polygon([x + 4.5, y + 1.6], [x + 9, y + 9.6], [x, y + 9.6]);
+    doc.lineWidth(0.9).lineJoin("round").strokeColor(PALETTE.brass).stroke();
+    doc
+      .moveTo(x + 4.5, y + 4.6)
+      .lineTo(x + 4.5, y + 6.8)
+      .lineWidth(0.9)
+      .stroke();
+    doc.circle(x + 4.5, y + 8.3, 0.5).fill(PALETTE.brass);
+  });
+  sheet.paragraph(parent, `Note: ${text}`, STYLES.caution, x + 15);
+}
+
+/** The price, line by line, and its totals. */
+export function priceSection(sheet: Sheet, quote: QuoteDocument): void {
+  const amount = (minor: number) => formatMoney(money(minor, quote.currency), quote.locale);
+  sheet.heading(sheet.root, "Price", 70);
+  const table = sheet.group(sheet.root, "Table");
+  const headRow = sheet.group(table, "TR");
+  const top = sheet.y;
+  const net = `Net, ${quote.currency}`;
+  sheet.panel(top, HEAD_HEIGHT - 3);
+  sheet.tagged(headRow, "TH", () => sheet.print("For", PAGE.left + 8, top + 2.6, STYLES.label));
+  sheet.tagged(headRow, "TH", () =>
+    sheet.printRight(net, PAGE.right - 8, top + 2.6, STYLES.label, AMOUNT_WIDTH),
+  );
+  headRow.end();
+  sheet.y = top + HEAD_HEIGHT + 2;
+  const again = () => {
+    sheet.doc.rect(PAGE.left, PAGE.top, CONTENT_WIDTH, HEAD_HEIGHT - 3).fill(PALETTE.soda);
+    sheet.print("For (continued)", PAGE.left + 8, PAGE.top + 2.6, STYLES.label);
+    sheet.printRight(net, PAGE.right - 8, PAGE.top + 2.6, STYLES.label, AMOUNT_WIDTH);
+  };
+  sheet.repeating(HEAD_HEIGHT + 2, again, () => {
+    for (const line of quote.lines) priceRow(sheet, table, line, amount(line.netMinor));
+    totals(sheet, table, quote, amount);
+  });
+  table.end();
+}
+
+function priceRow(
+  sheet: Sheet,
+  table: PDFKit.PDFStructureElement,
+  line: QuoteDocumentLine,
+  amount: string,
+): void {
+  const label = sheet.lines(line.label, STYLES.body, LABEL_WIDTH);
+  const detail =
+    printable(line.detail) === "" ? [] : sheet.lines(line.detail, STYLES.small, LABEL_WIDTH);
+  sheet.room(label.length * lineHeight(STYLES.body) + detail.length * lineHeight(STYLES.small) + 8);
+  const row = sheet.group(table, "TR");
+  const top = sheet.y;
+  const { page } = sheet.doc;
+  sheet.tagged(row, "TD", () => {
+    sheet.printLines(label, PAGE.left + 8, STYLES.body);
+    sheet.printLines(detail, PAGE.left + 8, STYLES.small);
+  });
+  // A row longer than a page ends on another one than it began: its amount then stands at its last line.
+  const amountY = page === sheet.doc.page ? top : sheet.y - lineHeight(STYLES.body);
+  sheet.tagged(row, "TD", () =>
+    sheet.printRight(amount, PAGE.right - 8, amountY, STYLES.body, AMOUNT_WIDTH),
+  );
+  row.end();
+  sheet.y += 3;
+  sheet.rule(sheet.y);
+  sheet.y += 4;
+}
+
+function totals(
+  sheet: Sheet,
+  table: PDFKit.PDFStructureElement,
+  quote: QuoteDocument,
+  amount: (minor: number) => string,
+): void {
+  const percent = new Intl.NumberFormat(quote.locale, { maximumFractionDigits: 6 });
+  const rows: readonly (readonly [string, string, TextStyle])[] = [
+    ["Net", amount(quote.netMinor), STYLES.body],
+    [
+      `${quote.taxName}, ${percent.format(quote.taxPercent)} %`,
+      amount(quote.taxMinor),
+      STYLES.body,
+    ],
+    ["Total", amount(quote.totalMinor), STYLES.total],
+  ];
+  // The totals stay together.
+  sheet.room(rows.reduce((height, [, , style]) => height + lineHeight(style) + 5, 8));
+  sheet.y += 2;
+  const x = PAGE.left + CONTENT_WIDTH * 0.5;
+  for (const [label, text, style] of rows) {
+    if (style === STYLES.total) {
+      sheet.rule(sheet.y + 1, PALETTE.ironOxide, 1.4, x);
+      sheet.y += 6;
+    }
+    const row = sheet.group(table, "TR");
+    const labelStyle = style === STYLES.total ? style : STYLES.body;
+    const shown = sheet.lines(label, labelStyle, CONTENT_WIDTH * 0.5 - 16 - AMOUNT_WIDTH)[0] ?? "";
+    sheet.tagged(row, "TD", () => sheet.print(shown, x + 8, sheet.y, labelStyle));
+    sheet.tagged(row, "TD", () =>
+      sheet.printRight(text, PAGE.right - 8, sheet.y, style, AMOUNT_WIDTH + 30),
+    );
+    row.end();
+    sheet.y += lineHeight(style) + 2;
+  }
+}
+
+/** Cautions for the whole job. */
+export function cautionsSection(sheet: Sheet, cautions: readonly string[]): void {
+  if (cautions.length === 0) return;
+  sheet.heading(sheet.root, "Please note");
+  for (const caution of cautions) cautionLine(sheet, sheet.root, caution, PAGE.left);
+}

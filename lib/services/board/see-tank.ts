@@ -1,0 +1,91 @@
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  type AnodeRow,
+  type BathRow,
+  type Db,
+  findTank,
+  type ItemKind,
+  type ItemRow,
+  listBaths,
+  listItems,
+  listRemovedAnodes,
+  listRuns,
+  listRunsBetween,
+  reading,
+  readingsOfRuns,
+  type RunRow,
+  stockLevels,
+} from "@/lib/data";
+import { Refusal } from "@/lib/errors";
+import { type AnodeFigure, anodeFigures } from "../figures";
+import { type StockChoice } from "../runs";
+import { type Strip, stripFrom } from "./see-board";
+import { type TankView, tankView } from "./tank-view";
+
+/** Lines of history shown on a tank's page. */
+const HISTORY = 10;
+
+/** Steel for anodes, with the mass of one unit. */
+export type SteelChoice = StockChoice & { readonly gramsPerUnit: number | null };
+
+export type TankPage = TankView & {
+  readonly strip: Strip;
+  readonly baths: readonly BathRow[];
+  readonly removedAnodes: readonly AnodeRow[];
+  readonly recentRuns: readonly RunRow[];
+  readonly salts: readonly StockChoice[];
+  readonly steels: readonly SteelChoice[];
+  /** replace-by dates of the anodes that hang in it */
+  readonly wear: readonly AnodeFigure[];
+};
+
+/** One tank with its history, and what can be put in it. @throws Refusal not-allowed | not-found */
+export async function seeTank(actor: Actor, tankId: string, now: Date): Promise<TankPage> {
+  requirePermission(actor, "see-shop");
+  const wear = await anodeFigures(actor, now);
+  return reading(async (db) => {
+    const tank = await findTank(db, tankId);
+    if (!tank) throw new Refusal("not-found", "This tank is not in the shop.");
+    const strip = await stripFrom(db, now);
+    const [runs, baths, removedAnodes, recent, stock] = await Promise.all([
+      listRunsBetween(db, new Date(strip.fromMs), new Date(strip.untilMs), { tankId }),
+      listBaths(db, tankId, HISTORY),
+      listRemovedAnodes(db, tankId, HISTORY),
+      listRuns(db, { tankId }, { skip: 0, take: HISTORY }),
+      choices(db, now),
+    ]);
+    const readings = await readingsOfRuns(
+      db,
+      runs.filter(({ state }) => state === "RUNNING").map(({ id }) => id),
+    );
+    return {
+      ...tankView(tank, runs, readings, now),
+      ...stock,
+      strip,
+      baths,
+      removedAnodes,
+      recentRuns: recent.runs,
+      wear: wear.filter(({ anode }) => anode.tankId === tankId),
+    };
+  });
+}
+
+async function choices(
+  db: Db,
+  now: Date,
+): Promise<{ readonly salts: readonly StockChoice[]; readonly steels: readonly SteelChoice[] }> {
+  const [items, levels] = await Promise.all([listItems(db), stockLevels(db, now)]);
+  const ofKind = (kind: ItemKind): readonly SteelChoice[] =>
+    items
+      .filter((item) => item.kind === kind)
+      .map((item) => asChoice(item, levels.get(item.id)?.onHand ?? 0));
+  return { salts: ofKind("SALT"), steels: ofKind("ANODE_STEEL") };
+}
+
+const asChoice = ({ id, name, unit, gramsPerUnit }: ItemRow, onHand: number): SteelChoice => ({
+  itemId: id,
+  name,
+  unit,
+  gramsPerUnit,
+  onHand,
+});

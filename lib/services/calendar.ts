@@ -1,0 +1,34 @@
+/** Calendar days of the shop. A day is stored as midnight UTC of its date, whatever the zone. */
+import { dayAt, startOfDay as startOfDayMs } from "@/lib/scheduling";
+
+const DAY_MS = 86_400_000;
+
+/** The day it is in `timeZone` at `instant`. @example calendarDay(new Date("2030-01-07T23:30Z"), "Europe/Berlin") // 8 January */
+export function calendarDay(instant: Date, timeZone: string): Date {
+  return new Date(`${dayAt(instant.getTime(), timeZone)}T00:00:00Z`);
+}
+
+/** The instant at which a day begins in `timeZone`, daylight saving included. */
+export function startOfDay(day: Date, timeZone: string): Date {
+  return new Date(startOfDayMs(day.toISOString().slice(0, 10), timeZone));
+}
+
+/** The instant at which a day is over in `timeZone`. */
+export function endOfDay(day: Date, timeZone: string): Date {
+  return startOfDay(addDays(day, 1), timeZone);
+}
+
+/** @param days whole days, negative to go back */
+export function addDays(day: Date, days: number): Date {
+  return new Date(day.getTime() + days * DAY_MS);
+}
+
+/** Monday of the week that a day is in (ISO 8601 weeks). */
+export function mondayOf(day: Date): Date {
+  return addDays(day, -((day.getUTCDay() + 6) % 7));
+}
+
+/** A day written out in the customs of `locale`. @example dayText(day, "en-GB") // "25 November 2026" */
+export function dayText(day: Date, locale: string): string {
+  return new Intl.DateTimeFormat(locale, { timeZone: "UTC", dateStyle: "long" }).format(day);
+}

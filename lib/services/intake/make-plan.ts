@@ -1,0 +1,108 @@
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  type Db,
+  findShop,
+  inTransaction,
+  insertPlan,
+  listTanks,
+  movePart,
+  type PartRow,
+  recordAudit,
+  setPartGoal,
+} from "@/lib/data";
+import type { SaltGrade } from "@/lib/electrolysis";
+import { Refusal } from "@/lib/errors";
+import {
+  type Goal,
+  mayGoIn,
+  planPart,
+  type TankNotTaken,
+  type TreatmentPlan,
+} from "@/lib/treatment";
+import { sensible } from "../sensible";
+import { tankOption } from "../tanks/shape";
+import { requireChangeable } from "./parts";
+
+export type PlanChoice = {
+  readonly partId: string;
+  readonly goal: Goal;
+  readonly saltGrade: SaltGrade;
+  /** undefined: the planner chooses */
+  readonly tankId?: string | undefined;
+};
+
+/**
+ * Plans the treatment of a part for the tanks as they stand now and keeps the plan as its newest version.
+ *
+ * @throws Refusal not-allowed | not-found | conflict where the verdict does not let it in or no tank does
+ */
+export async function makePlan(actor: Actor, choice: PlanChoice, now: Date): Promise<void> {
+  requirePermission(actor, "decide");
+  await inTransaction(async (db) => {
+    const part = await requireChangeable(db, choice.partId);
+    if (!part.verdict || !mayGoIn(part.verdict.outcome)) {
+      throw new Refusal("conflict", "The verdict does not let this part into the bath.");
+    }
+    const plan = await planNow(db, { ...part, goal: choice.goal }, choice);
+    await setPartGoal(db, part.id, choice.goal);
+    const { version } = await insertPlan(db, planColumns(plan, part.id, actor, now));
+    await movePart(db, part.id, ["TAKEN_IN", "PLANNED"], "PLANNED");
+    await recordAudit(db, {
+      actor,
+      at: now,
+      action: "plan.made",
+      subjectType: "part",
+      subjectId: part.id,
+      detail: { version, tank: plan.tankName },
+    });
+  });
+}
+
+async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<TreatmentPlan> {
+  const [tanks, shop] = await Promise.all([listTanks(db), findShop(db)]);
+  const answer = sensible(() =>
+    planPart({
+      part,
+      tanks: tanks.map(tankOption),
+      preferredTankId: choice.tankId,
+      workshop: {
+        temperatureC: shop?.workshopTempC ?? 18,
+        roomVolumeM3: shop?.roomVolumeM3 ?? 60,
+        saltGrade: choice.saltGrade,
+      },
+    }),
+  );
+  if (!answer.planned) throw new Refusal("conflict", noTankWords(answer.notTaken));
+  if (choice.tankId && answer.plan.tankId !== choice.tankId) {
+    const why = answer.plan.notTaken.find(({ tankId }) => tankId === choice.tankId)?.why ?? "";
+    throw new Refusal("conflict", `That tank does not do: ${why}`, { tankId: why });
+  }
+  return answer.plan;
+}
+
+function noTankWords(notTaken: readonly TankNotTaken[]): string {
+  if (notTaken.length === 0) return "There is no tank yet: add one under Tanks.";
+  return `No tank takes it. ${notTaken.map(({ name, why }) => `${name}: ${why}`).join(" ")}`;
+}
+
+function planColumns(plan: TreatmentPlan, partId: string, actor: Actor, now: Date) {
+  const { figures } = plan;
+  return {
+    partId,
+    madeAt: now,
+    madeById: actor.personId,
+    tankId: plan.tankId,
+    areaM2: figures.areaM2.value,
+    solutionL: figures.solutionL.value,
+    saltGrade: plan.saltGrade,
+    saltG: figures.saltG.value,
+    currentA: plan.currentA.mid,
+    hoursP50: plan.hours.p50,
+    hoursP90: plan.hours.p90,
+    chargeAh: figures.chargeAh.value,
+    anodeLossG: figures.anodeLossG.value,
+    energyKwh: figures.energyKwh.value,
+    dipCount: plan.dips,
+    result: plan,
+  };
+}

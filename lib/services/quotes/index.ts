@@ -1,0 +1,16 @@
+/** Quotes: drafted from plans, sent by a private link, answered by the customer. */
+export { acceptQuote, askAboutQuote, type CustomerAnswer, declineQuote } from "./answer";
+export { type PdfFile, quotePdfByLink, quotePdfForShop } from "./document";
+export { draftQuote, type QuoteTerms } from "./draft";
+export { estimateOf, type StoredEstimate } from "./estimate";
+export { type JobQuotes, jobQuotes, type ShownQuote, type ShownVersion } from "./job-quotes";
+export { renewLink, revokeLink } from "./link";
+export {
+  type CustomerOffer,
+  type CustomerQuote,
+  openQuote,
+  type PartProgress,
+  PROGRESS_STEPS,
+} from "./open";
+export { hoursWords, type PartPromise } from "./promise";
+export { sendQuote, withdrawQuote } from "./send";

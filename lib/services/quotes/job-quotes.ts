@@ -1,0 +1,79 @@
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  findQuotableJob,
+  type QuotableJob,
+  type QuoteEvent,
+  quoteEvents,
+  type QuoteRow,
+  quotesOfJob,
+  type QuoteVersionRow,
+  reading,
+  type ShopRow,
+} from "@/lib/data";
+import { Refusal } from "@/lib/errors";
+import { addDays, calendarDay } from "../calendar";
+import { requireShop } from "../open-shop";
+import { partsToQuote } from "./draft";
+import { estimateOf, type StoredEstimate } from "./estimate";
+
+export type ShownVersion = QuoteVersionRow & { readonly stored: StoredEstimate | null };
+export type ShownQuote = Omit<QuoteRow, "versions"> & {
+  readonly versions: readonly ShownVersion[];
+  /** good, ended by time, ended by the shop, or never made */
+  readonly link: "open" | "expired" | "revoked" | "none";
+};
+
+/** The quotes of one job as the shop sees them. */
+export type JobQuotes = {
+  readonly job: QuotableJob;
+  readonly quotes: readonly ShownQuote[];
+  /** parts that a new draft would price */
+  readonly toQuote: QuotableJob["parts"];
+  /** parts that no draft can price yet: no plan */
+  readonly unplanned: QuotableJob["parts"];
+  readonly events: readonly QuoteEvent[];
+  /** what a new draft would be valid until */
+  readonly usualValidUntil: Date;
+  readonly shop: ShopRow;
+};
+
+/** Events shown beside a quote; older ones stand in the audit trail. */
+const EVENTS_SHOWN = 30;
+
+/** @throws Refusal not-allowed | not-found */
+export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise<JobQuotes> {
+  requirePermission(actor, "see-money");
+  return reading(async (db) => {
+    const job = await findQuotableJob(db, jobId);
+    if (!job) throw new Refusal("not-found", "There is no such job.");
+    const [quotes, shop] = await Promise.all([quotesOfJob(db, jobId), requireShop(db)]);
+    const events = await quoteEvents(
+      db,
+      quotes.map(({ id }) => id),
+      EVENTS_SHOWN,
+    );
+    return {
+      job,
+      quotes: quotes.map((quote) => asShown(quote, now)),
+      toQuote: job.state === "OPEN" ? partsToQuote(job, quotes) : [],
+      unplanned: job.parts.filter(({ plan, state }) => plan === null && state !== "REFUSED"),
+      events,
+      usualValidUntil: addDays(calendarDay(now, shop.timeZone), shop.quoteValidDays),
+      shop,
+    };
+  });
+}
+
+function asShown(quote: QuoteRow, now: Date): ShownQuote {
+  return {
+    ...quote,
+    versions: quote.versions.map((version) => ({ ...version, stored: estimateOf(version) })),
+    link: linkState(quote, now),
+  };
+}
+
+function linkState(quote: QuoteRow, now: Date): ShownQuote["link"] {
+  if (!quote.hasLink || !quote.linkExpiresAt) return "none";
+  if (quote.linkRevokedAt) return "revoked";
+  return quote.linkExpiresAt > now ? "open" : "expired";
+}

@@ -1,0 +1,105 @@
+import { createHash, randomBytes } from "node:crypto";
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  type Db,
+  findQuote,
+  inTransaction,
+  type QuoteRow,
+  recordAudit,
+  revokeQuoteLink,
+  setQuoteLink,
+} from "@/lib/data";
+import { Refusal } from "@/lib/errors";
+import { addDays, calendarDay, endOfDay } from "../calendar";
+import { requireShop } from "../open-shop";
+
+/** 256 bits from the system's generator: nobody guesses one. */
+const TOKEN_BYTES = 32;
+
+/** How long an accepted quote's link shows how the work stands, days from acceptance. */
+const LINK_DAYS_AFTER_ACCEPTANCE = 180;
+
+/** The link's secret, to be shown once, and the hash by which it is known again. */
+export type LinkToken = { readonly token: string; readonly tokenHash: string };
+
+export function newLinkToken(): LinkToken {
+  const token = randomBytes(TOKEN_BYTES).toString("base64url");
+  return { token, tokenHash: hashLinkToken(token) };
+}
+
+/** SHA-256 of the token; a plain hash does, as a random secret of 256 bits cannot be found by trying. */
+export function hashLinkToken(token: string): string {
+  return createHash("sha256").update(token).digest("hex");
+}
+
+/** The moment until which the link of a quote valid up to and with `validUntil` works. */
+export function linkExpiry(validUntil: Date, timeZone: string): Date {
+  return endOfDay(validUntil, timeZone);
+}
+
+/** The moment until which the link of a quote accepted on a day goes on to show the work. */
+export function linkExpiryAfterAcceptance(acceptedAt: Date, timeZone: string): Date {
+  return endOfDay(addDays(calendarDay(acceptedAt, timeZone), LINK_DAYS_AFTER_ACCEPTANCE), timeZone);
+}
+
+/**
+ * Makes a new link for a quote that is with the customer or accepted; the link before stops working.
+ *
+ * @returns the new token, which is not kept and cannot be shown again
+ * @throws Refusal not-allowed | not-found | conflict
+ */
+export async function renewLink(actor: Actor, quoteId: string, now: Date): Promise<string> {
+  requirePermission(actor, "quote");
+  return inTransaction(async (db) => {
+    const quote = await requireQuote(db, quoteId);
+    const { timeZone } = await requireShop(db);
+    const live = quote.versions.find(({ state }) => state === "SENT" || state === "ACCEPTED");
+    if (!live) {
+      throw new Refusal("conflict", "Only a quote that was sent or accepted has a link.");
+    }
+    const { token, tokenHash } = newLinkToken();
+    const expiresAt =
+      live.state === "SENT"
+        ? linkExpiry(live.validUntil, timeZone)
+        : linkExpiryAfterAcceptance(now, timeZone);
+    await setQuoteLink(db, quoteId, { tokenHash, expiresAt });
+    await auditLink(db, actor, now, "quote.link-renewed", quote);
+    return token;
+  });
+}
+
+/** Stops the link of a quote at once; the quote itself stays as it is. @throws Refusal not-allowed | not-found | conflict */
+export async function revokeLink(actor: Actor, quoteId: string, now: Date): Promise<void> {
+  requirePermission(actor, "quote");
+  await inTransaction(async (db) => {
+    const quote = await requireQuote(db, quoteId);
+    if (!(await revokeQuoteLink(db, quoteId, now))) {
+      throw new Refusal("conflict", "This quote has no link that works.");
+    }
+    await auditLink(db, actor, now, "quote.link-revoked", quote);
+  });
+}
+
+/** @throws Refusal not-found */
+export async function requireQuote(db: Db, quoteId: string): Promise<QuoteRow> {
+  const quote = await findQuote(db, quoteId);
+  if (!quote) throw new Refusal("not-found", "There is no such quote.");
+  return quote;
+}
+
+async function auditLink(
+  db: Db,
+  actor: Actor,
+  at: Date,
+  action: string,
+  quote: QuoteRow,
+): Promise<void> {
+  await recordAudit(db, {
+    actor,
+    at,
+    action,
+    subjectType: "quote",
+    subjectId: quote.id,
+    detail: { number: quote.number },
+  });
+}

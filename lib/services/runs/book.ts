@@ -1,0 +1,86 @@
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  type Db,
+  findBookableParts,
+  findRunByKey,
+  findTank,
+  insertRun,
+  inTransaction,
+  movePartStates,
+  nextNumber,
+  reading,
+  recordAudit,
+} from "@/lib/data";
+import { Refusal } from "@/lib/errors";
+import { loadOfParts } from "./needs";
+import { chosenSlot } from "./time";
+
+export type NewBooking = {
+  /** one or more parts that are planned for the tank */
+  readonly partIds: readonly string[];
+  readonly tankId: string;
+  /** when loading begins; the end follows from the plan and the opening hours */
+  readonly startsAt: Date;
+  readonly notes: string;
+  readonly idempotencyKey: string;
+};
+
+export type Booked = { readonly runId: string; readonly number: number };
+
+/**
+ * Books a tank for one load. The tank is held from loading to the end of pulling.
+ *
+ * Of callers who want one tank at the same time, the exclusion constraint `run_tank_free` lets exactly one in. Of callers
+ * who book one part twice, the conditional change of the part's state lets one in. A repeat under the same key gets the
+ * first booking.
+ *
+ * @throws Refusal not-allowed | not-found | invalid | conflict | tank-busy
+ */
+export async function bookRun(actor: Actor, booking: NewBooking, now: Date): Promise<Booked> {
+  requirePermission(actor, "book");
+  if (booking.partIds.length === 0) throw new Refusal("invalid", "Choose a part to put in.");
+  try {
+    return await inTransaction((db) => writeBooking(db, actor, booking, now));
+  } catch (error) {
+    // Two repeats at once: the loser finds what the winner wrote.
+    const first = await reading((db) => findRunByKey(db, booking.idempotencyKey));
+    if (first) return { runId: first.id, number: first.number };
+    throw error;
+  }
+}
+
+async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date): Promise<Booked> {
+  const first = await findRunByKey(db, booking.idempotencyKey);
+  if (first) return { runId: first.id, number: first.number };
+  const tank = await findTank(db, booking.tankId);
+  if (!tank || tank.retiredAt) throw new Refusal("not-found", "This tank is not in use.");
+  const partIds = [...new Set(booking.partIds)];
+  const parts = await findBookableParts(db, partIds);
+  if (parts.length !== partIds.length) throw new Refusal("not-found", "A part is not in the shop.");
+  const { hours, ...load } = loadOfParts(parts, tank);
+  const slot = await chosenSlot(db, { ...booking, hours }, now);
+  if ((await movePartStates(db, partIds, "PLANNED", "BOOKED")) !== partIds.length) {
+    throw new Refusal("conflict", "Somebody booked one of these parts a moment ago.");
+  }
+  const number = await nextNumber(db, "run");
+  const runId = await insertRun(db, {
+    ...load,
+    number,
+    tankId: tank.id,
+    supplyId: tank.supplyId,
+    startsAt: new Date(slot.startsAtMs),
+    endsAt: new Date(slot.endsAtMs),
+    bookedAt: now,
+    notes: booking.notes,
+    idempotencyKey: booking.idempotencyKey,
+  });
+  await recordAudit(db, {
+    actor,
+    at: now,
+    action: "run.booked",
+    subjectType: "run",
+    subjectId: runId,
+    detail: { number, tank: tank.name, parts: partIds.length },
+  });
+  return { runId, number };
+}

@@ -1,0 +1,200 @@
+import { type Actor, requirePermission } from "@/lib/access";
+import {
+  type AnodeRow,
+  type Db,
+  endAnode,
+  findAnode,
+  findItem,
+  insertAnode,
+  insertWeighing,
+  inTransaction,
+  listLiveRuns,
+  recordAudit,
+  setAnodeLossFactor,
+  type TankRow,
+} from "@/lib/data";
+import { bathDissolvingShare, DISSOLVING_SHARE } from "@/lib/electrolysis";
+import { Refusal } from "@/lib/errors";
+import { consumeStock, type StockTaken } from "../stock";
+import { updatedLossFactor } from "./anode-condition";
+import { requireTank } from "./set-up";
+
+export type AnodeToInstall = {
+  readonly tankId: string;
+  readonly place: "WALL" | "INNER";
+  readonly name: string;
+  /** g, weighed before it goes in, above 0 */
+  readonly massG: number;
+  /** m² that will face the bath, above 0 */
+  readonly wettedAreaM2: number;
+  /** share of the mass after which it is replaced, above 0 to 1 */
+  readonly replaceAtShare: number;
+  /** cut from stock: an item of kind anode steel and how much of its unit; null for scrap of the shop's own */
+  readonly steel: { readonly itemId: string; readonly quantity: number } | null;
+  /** also this installation's id, so that a repeat is told */
+  readonly idempotencyKey: string;
+};
+
+/**
+ * Hangs an anode in a tank, its steel out of stock.
+ *
+ * @throws Refusal not-allowed | not-found | invalid | not-enough-stock
+ */
+export async function installAnode(actor: Actor, anode: AnodeToInstall, now: Date): Promise<void> {
+  requirePermission(actor, "keep-tanks");
+  checkAnode(anode);
+  await inTransaction(async (db) => {
+    const tank = await requireTank(db, anode.tankId);
+    if (await findAnode(db, anode.idempotencyKey)) return;
+    await refuseWhileRunning(db, tank.id);
+    const taken = anode.steel && (await takeSteel(db, actor, anode, now));
+    const loss = firstLoss(tank);
+    await insertAnode(db, {
+      id: anode.idempotencyKey,
+      tankId: tank.id,
+      place: anode.place,
+      name: anode.name,
+      installedAt: now,
+      initialMassG: anode.massG,
+      wettedAreaM2: anode.wettedAreaM2,
+      replaceAtShare: anode.replaceAtShare,
+      lossFactor: loss.mean,
+      lossFactorError: loss.error,
+      costMinor: taken?.costMinor ?? 0,
+      lotId: taken?.lots[0]?.lotId ?? null,
+    });
+    await audit(db, actor, now, "anode.installed", anode.idempotencyKey, { massG: anode.massG });
+  });
+}
+
+/** φ that an anode starts with, and its error: what the soda in the tank makes likely; carbonate's in an empty one. */
+function firstLoss({ bath }: TankRow): { readonly mean: number; readonly error: number } {
+  if (!bath) return DISSOLVING_SHARE.SODIUM_CARBONATE;
+  return bathDissolvingShare({
+    carbonateMassG: bath.carbonateG,
+    bicarbonateMassG: bath.bicarbonateG,
+    volumeL: bath.volumeL,
+    temperatureC: bath.temperatureC,
+  });
+}
+
+/** Takes an anode out of its tank; its history stays. @throws Refusal not-allowed | not-found | conflict */
+export async function removeAnode(actor: Actor, anodeId: string, now: Date): Promise<void> {
+  requirePermission(actor, "keep-tanks");
+  await inTransaction(async (db) => {
+    const { tankId } = await requireAnode(db, anodeId);
+    await requireTank(db, tankId);
+    await refuseWhileRunning(db, tankId);
+    if (!(await endAnode(db, anodeId, now))) return; // taken out already: a repeat
+    await audit(db, actor, now, "anode.removed", anodeId, {});
+  });
+}
+
+/**
+ * Writes what the scale says of an anode, brushed and dry, and learns from it how much of the charge dissolves iron.
+ *
+ * @param weighing massG 0 to the mass it came with plus the error; errorG above 0
+ * @throws Refusal not-allowed | not-found | invalid | conflict
+ */
+export async function weighAnode(
+  actor: Actor,
+  weighing: { readonly anodeId: string; readonly massG: number; readonly errorG: number },
+  now: Date,
+): Promise<void> {
+  requirePermission(actor, "keep-tanks");
+  await inTransaction(async (db) => {
+    const { tankId } = await requireAnode(db, weighing.anodeId);
+    // Under the tank's lock no pull can add wear between the reading of the history and the new factor.
+    await requireTank(db, tankId);
+    const anode = await requireAnode(db, weighing.anodeId);
+    if (anode.removedAt) throw new Refusal("conflict", "This anode was taken out.");
+    checkWeighing(anode, weighing);
+    const last = anode.weighings[0];
+    if (last?.massG === weighing.massG && now.getTime() - last.at.getTime() < 60_000) return; // a repeat
+    await insertWeighing(db, { ...weighing, at: now, weighedById: actor.personId });
+    await setAnodeLossFactor(db, anode.id, learnt(anode, weighing));
+    await audit(db, actor, now, "anode.weighed", anode.id, { massG: weighing.massG });
+  });
+}
+
+function learnt(anode: AnodeRow, weighing: { readonly massG: number; readonly errorG: number }) {
+  const last = anode.weighings[0];
+  const since = last?.at ?? anode.installedAt;
+  const chargeAh = anode.wear
+    .filter(({ run }) => run.pulledAt !== null && run.pulledAt > since)
+    .reduce((sum, wear) => sum + wear.chargeAh, 0);
+  const lostG = (last?.massG ?? anode.initialMassG) - weighing.massG;
+  const errorG = Math.hypot(weighing.errorG, last?.errorG ?? weighing.errorG);
+  return updatedLossFactor(anode, lostG, errorG, chargeAh);
+}
+
+function checkWeighing(
+  anode: AnodeRow,
+  { massG, errorG }: { readonly massG: number; readonly errorG: number },
+): void {
+  if (!(errorG > 0))
+    throw new Refusal("invalid", "Every scale is off by something.", { errorG: "Above 0 g." });
+  if (!(massG > 0 && massG <= anode.initialMassG + 3 * errorG)) {
+    throw new Refusal("invalid", "That is not this anode's mass.", {
+      massG: `Above 0 and at most the ${Math.round(anode.initialMassG)} g it came with. Brush off sludge and dry it first.`,
+    });
+  }
+}
+
+async function takeSteel(
+  db: Db,
+  actor: Actor,
+  { steel, tankId, name, idempotencyKey }: AnodeToInstall,
+  now: Date,
+): Promise<StockTaken | null> {
+  if (!steel) return null;
+  const item = await findItem(db, steel.itemId);
+  if (item?.kind !== "ANODE_STEEL") {
+    throw new Refusal("invalid", "Only mild steel makes an anode here.", {
+      steelItemId: "Never stainless: it puts chromium in the bath.",
+    });
+  }
+  return consumeStock(db, {
+    ...steel,
+    at: now,
+    tankId,
+    note: `anode ${name}`,
+    enteredById: actor.personId,
+    idempotencyKey,
+  });
+}
+
+async function refuseWhileRunning(db: Db, tankId: string): Promise<void> {
+  const live = await listLiveRuns(db, tankId);
+  if (live.some((run) => run.state === "RUNNING")) {
+    throw new Refusal("conflict", "A load is in this tank. Switch off and pull it first.");
+  }
+}
+
+async function requireAnode(db: Db, anodeId: string): Promise<AnodeRow> {
+  const anode = await findAnode(db, anodeId);
+  if (!anode) throw new Refusal("not-found", "This anode is not in the shop.");
+  return anode;
+}
+
+function checkAnode({ massG, wettedAreaM2, replaceAtShare, name }: AnodeToInstall): void {
+  const fields: Record<string, string> = {};
+  if (name.trim() === "") fields["name"] = "Say where it hangs or what it is.";
+  if (!(massG > 0)) fields["massG"] = "Weigh it before it goes in.";
+  if (!(wettedAreaM2 > 0)) fields["wettedAreaM2"] = "Above 0.";
+  if (!(replaceAtShare > 0 && replaceAtShare <= 1)) fields["replaceAtShare"] = "Above 0 to 100 %.";
+  if (Object.keys(fields).length > 0) {
+    throw new Refusal("invalid", "Some of this does not fit together yet.", fields);
+  }
+}
+
+async function audit(
+  db: Db,
+  actor: Actor,
+  at: Date,
+  action: string,
+  subjectId: string,
+  detail: Readonly<Record<string, number>>,
+): Promise<void> {
+  await recordAudit(db, { actor, at, action, subjectType: "anode", subjectId, detail });
+}

@@ -1,0 +1,8 @@
+/** Tanks, supplies, baths and anodes. */
+export * from "./anode-condition";
+export * from "./anodes";
+export * from "./baths";
+export type { SaltUse } from "./salt";
+export { addTank, bringBackTank, changeTank, retireTank } from "./set-up";
+export * from "./shape";
+export * from "./supplies";

@@ -1,0 +1,2 @@
+export { expireQuotes } from "./expire-quotes";
+export { tidyUp } from "./tidy-up";

@@ -1,0 +1,47 @@
+import { type Db, findShop, listClosedDays, listOpeningHours, rateCardOn } from "@/lib/data";
+import type { ShopCalendar } from "@/lib/scheduling";
+import { addDays, calendarDay } from "./calendar";
+
+/** Earlier closed days no longer matter to anything that can still be booked or moved. */
+const CLOSED_DAYS_BACK = 60;
+
+/** When somebody is there to load and pull. UTC and no hours while no shop is open. */
+export async function workingHours(db: Db, now: Date): Promise<ShopCalendar> {
+  // One after the other: inside a transaction there is one connection.
+  const shop = await findShop(db);
+  const hours = await listOpeningHours(db);
+  const closed = await listClosedDays(db, addDays(now, -CLOSED_DAYS_BACK));
+  return {
+    timeZone: shop?.timeZone ?? "UTC",
+    hours,
+    closedDays: closed.map(({ day }) => day.toISOString().slice(0, 10)),
+  };
+}
+
+/** What bench work takes and costs. */
+export type BenchTimes = {
+  readonly labourPerHourMinor: number;
+  readonly loadMinutes: number;
+  readonly pullMinutes: number;
+  readonly finishMinutesPerM2: number;
+};
+
+/** Usual minutes while no rate card holds: those a rate card itself starts from. Labour then costs nothing yet. */
+const WITHOUT_CARD: BenchTimes = {
+  labourPerHourMinor: 0,
+  loadMinutes: 15,
+  pullMinutes: 10,
+  finishMinutesPerM2: 60,
+};
+
+/** Bench minutes and labour rate by the card in force on the shop's day at `now`. */
+export async function benchTimes(db: Db, timeZone: string, now: Date): Promise<BenchTimes> {
+  const card = await rateCardOn(db, calendarDay(now, timeZone));
+  if (!card) return WITHOUT_CARD;
+  return {
+    labourPerHourMinor: card.labourPerHourMinor,
+    loadMinutes: card.loadMinutesPerRun,
+    pullMinutes: card.pullMinutesPerRun,
+    finishMinutesPerM2: card.finishMinutesPerM2,
+  };
+}

@@ -1,0 +1,12 @@
+/**
+ * Stock: what the ledger says is there, what it is worth, and when to buy more.
+ *
+ * Pure; imports only `@/lib/units` and `@/lib/money`. Quantities are in the item's own unit and counted to a
+ * thousandth of it, as the ledger's columns are; money is whole minor units.
+ */
+export * from "./balance";
+export * from "./draw";
+export * from "./expiry";
+export * from "./quantity";
+export * from "./reorder";
+export * from "./words";

@@ -1,0 +1,24 @@
+/** Why a line stands in the ledger. In is positive, out is negative; a count may be either. */
+export const ENTRY_KINDS = ["RECEIVED", "USED", "COUNTED", "SPOILED", "RETURNED"] as const;
+export type EntryKind = (typeof ENTRY_KINDS)[number];
+
+/** How each kind is said. */
+export const ENTRY_KIND_WORDS: Readonly<Record<EntryKind, string>> = {
+  RECEIVED: "delivered",
+  USED: "used",
+  COUNTED: "counted",
+  SPOILED: "spoiled",
+  RETURNED: "brought back",
+};
+
+/** What an item is counted in. */
+export const STOCK_UNITS = ["GRAM", "MILLILITRE", "MILLIMETRE", "EACH"] as const;
+export type StockUnit = (typeof STOCK_UNITS)[number];
+
+/** The sign written beside a quantity. */
+export const UNIT_SIGNS: Readonly<Record<StockUnit, string>> = {
+  GRAM: "g",
+  MILLILITRE: "mL",
+  MILLIMETRE: "mm",
+  EACH: "pieces",
+};

@@ -1,0 +1,3 @@
+"use client";
+
+export { name } from "@/lib/services";

@@ -1,0 +1,2 @@
+export { name } from "@/lib/services";
+export const screen = "screen";

@@ -1,0 +1,2 @@
+export const name = "access";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "data";
+export type Name = typeof name;

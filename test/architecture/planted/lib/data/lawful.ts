@@ -1,0 +1,2 @@
+export { name } from "@/lib/errors";
+export type { Name } from "@/lib/money";

@@ -1,0 +1,2 @@
+export const name = "diagnosis";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "documents";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "electrolysis";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "errors";
+export type Name = typeof name;

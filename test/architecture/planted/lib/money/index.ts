@@ -1,0 +1,2 @@
+export const name = "money";
+export type Name = typeof name;

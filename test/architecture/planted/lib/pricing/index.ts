@@ -1,0 +1,2 @@
+export const name = "pricing";
+export type Name = typeof name;

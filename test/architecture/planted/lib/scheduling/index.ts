@@ -1,0 +1,2 @@
+export const name = "scheduling";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "server";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "services";
+export type Name = typeof name;

@@ -1,0 +1,1 @@
+export const takeIn = "take in";

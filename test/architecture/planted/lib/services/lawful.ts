@@ -1,0 +1,2 @@
+export { name } from "@/lib/data";
+export { takeIn } from "./jobs";

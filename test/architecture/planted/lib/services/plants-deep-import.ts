@@ -1,0 +1,1 @@
+export { inner } from "@/lib/data/inner";

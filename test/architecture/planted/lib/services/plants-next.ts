@@ -1,0 +1,1 @@
+export { headers } from "next/headers";

@@ -1,0 +1,1 @@
+export { takeIn } from "../jobs/take-in";

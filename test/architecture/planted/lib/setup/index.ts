@@ -1,0 +1,2 @@
+export const name = "setup";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "stock";
+export type Name = typeof name;

@@ -1,0 +1,1 @@
+export { helper } from "@/test/helper";

@@ -1,0 +1,2 @@
+export const name = "tanks";
+export type Name = typeof name;

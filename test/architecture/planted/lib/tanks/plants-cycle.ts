@@ -1,0 +1,3 @@
+import { there } from "./there";
+
+export const back = (): string => there();

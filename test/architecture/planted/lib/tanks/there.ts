@@ -1,0 +1,3 @@
+import { back } from "./plants-cycle";
+
+export const there = (): string => back();

@@ -1,0 +1,2 @@
+export const name = "treatment";
+export type Name = typeof name;

@@ -1,0 +1,2 @@
+export const name = "units";
+export type Name = typeof name;

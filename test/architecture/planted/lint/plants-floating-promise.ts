@@ -1,0 +1,3 @@
+export function forget(): void {
+  Promise.resolve();
+}

@@ -1,0 +1,229 @@
+/** Documents read back by an independent PDF reader, pdf.js. */
+import { getDocument, type PDFPageProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
+import { describe, expect, it } from "vitest";
+import { partTagPdf, quotePdf, type QuoteDocument } from "@/lib/documents";
+
+const madeAt = new Date("2030-01-07T08:00:00Z");
+const US_LETTER_HEIGHT = 792;
+const A4_HEIGHT = 841.89;
+/** What usual printers cannot reach at each edge, points. */
+const UNPRINTABLE = 18;
+
+const letters = (index: number) => String.fromCharCode(65 + index);
+
+function quote(count: number, changes: Partial<QuoteDocument> = {}): QuoteDocument {
+  const indices = Array.from({ length: count }, (_, index) => index);
+  return {
+    shop: {
+      name: "Hollow Lane Ironworks",
+      address: "4 Hollow Lane\nBewdley",
+      email: "hello@hollowlane.example",
+      phone: "+44 1562 496 0123",
+    },
+    customer: { name: "Agnieszka Wójcik", address: "12 Mill Street" },
+    quoteNumber: 17,
+    version: 2,
+    jobNumber: 42,
+    date: "7 January 2030",
+    validUntil: "6 February 2030",
+    promisedFor: "21 January 2030",
+    currency: "EUR",
+    locale: "en-GB",
+    message: "The strap has a crack, which we leave as it is.",
+    parts: indices.map((index) => ({
+      mark: letters(index),
+      description: `hinge ${index + 1}`,
+      quantity: index + 1,
+      work: "Rust off, brushed, dried and oiled.",
+      hours: "3 to 6 h in the bath",
+      cautions: ["Old paint may hold lead."],
+    })),
+    lines: indices.map((index) => ({
+      label: `${letters(index)}: hinge ${index + 1}`,
+      detail: "Rust off",
+      netMinor: 7125,
+    })),
+    netMinor: 7125 * count,
+    taxName: "VAT",
+    taxPercent: 20,
+    taxMinor: 1425 * count,
+    totalMinor: 8550 * count,
+    terms: "Payment is due on collection.",
+    cautions: ["Local rules come first."],
+    acceptLink: "https://hollowlane.example/q/abc",
+    madeAt,
+    ...changes,
+  };
+}
+
+type Piece = {
+  readonly text: string;
+  readonly left: number;
+  readonly right: number;
+  readonly y: number;
+};
+
+async function piecesOf(page: PDFPageProxy): Promise<readonly Piece[]> {
+  const { items } = await page.getTextContent();
+  return items.flatMap((item) => {
+    if (!("str" in item) || item.str.trim() === "") return [];
+    const left = Number(item.transform[4]);
+    return [{ text: item.str, left, right: left + item.width, y: Number(item.transform[5]) }];
+  });
+}
+
+async function read(bytes: Uint8Array) {
+  const pdf = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
+  const pages: PDFPageProxy[] = [];
+  for (let number = 1; number <= pdf.numPages; number += 1) pages.push(await pdf.getPage(number));
+  const pieces = await Promise.all(pages.map(piecesOf));
+  const texts = pieces.map((page) => page.map(({ text }) => text).join("\n"));
+  return { pdf, pages, pieces, texts, text: texts.join("\n") };
+}
+
+describe("a quote", () => {
+  it("says everything that it was given", async () => {
+    const { text, pdf } = await read(await quotePdf(quote(2)));
+    for (const expected of [
+      "Hollow Lane Ironworks",
+      "Bewdley",
+      "Agnieszka Wójcik",
+      "Quote 17",
+      "42",
+      "6 February 2030",
+      "21 January 2030",
+      "2 × hinge 2",
+      "3 to 6 h in the bath",
+      "Note: Old paint may hold lead.",
+      "€71.25",
+      "VAT, 20 %",
+      "€28.50",
+      "€171.00",
+      "Payment is due on collection.",
+      "https://hollowlane.example/q/abc",
+    ]) {
+      expect(text).toContain(expected);
+    }
+    const { info } = await pdf.getMetadata();
+    expect(info).toMatchObject({ Title: "Quote 17, Hollow Lane Ironworks", Language: "en" });
+  });
+
+  it("writes amounts with any sign", async () => {
+    const signs: readonly (readonly [string, string, RegExp])[] = [
+      ["GBP", "en-GB", /£71\.25/],
+      ["PLN", "pl-PL", /71,25\szł/u],
+      ["INR", "en-IN", /₹71\.25/],
+      ["TRY", "tr-TR", /₺71,25/],
+      ["JPY", "ja-JP", /[¥￥]7,125/u],
+    ];
+    for (const [currency, locale, expected] of signs) {
+      const { text } = await read(await quotePdf(quote(1, { currency, locale })));
+      expect(text).toMatch(expected);
+    }
+  });
+
+  it("goes on over pages with the table's head again and every page numbered", async () => {
+    const { texts } = await read(await quotePdf(quote(40)));
+    expect(texts.length).toBeGreaterThan(3);
+    texts.forEach((text, index) => {
+      expect(text).toContain(`Page ${index + 1} of ${texts.length}`);
+    });
+    const priced = texts.filter((text) => text.includes("€71.25"));
+    expect(priced.length).toBeGreaterThan(1);
+    for (const text of priced.slice(1)) expect(text).toContain("For (continued)");
+    expect(texts.join("\n").match(/€71\.25/g)).toHaveLength(40);
+  });
+
+  it("keeps all text inside the page, on US Letter too, whatever the names", async () => {
+    const long = "Donaudampfschifffahrtsgesellschaft".repeat(12);
+    const { pieces } = await read(
+      await quotePdf(
+        quote(3, {
+          shop: { name: long, address: long, email: long, phone: long },
+          customer: { name: long, address: long },
+          message: long,
+          taxName: long,
+          date: long,
+          totalMinor: Number.MAX_SAFE_INTEGER,
+          acceptLink: `https://hollowlane.example/q/${long}`,
+          parts: [
+            {
+              mark: "ABCDEFGH",
+              description: long,
+              quantity: 1,
+              work: long,
+              hours: long,
+              cautions: [long],
+            },
+          ],
+          lines: [{ label: long.repeat(12), detail: long, netMinor: Number.MAX_SAFE_INTEGER }],
+          terms: long.repeat(10),
+        }),
+      ),
+    );
+    for (const { left, right, y } of pieces.flat()) {
+      expect(left).toBeGreaterThan(UNPRINTABLE);
+      expect(right).toBeLessThan(595.28 - UNPRINTABLE);
+      expect(A4_HEIGHT - y).toBeGreaterThan(UNPRINTABLE);
+      expect(A4_HEIGHT - y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
+    }
+  });
+
+  it("prints no text over another", async () => {
+    const { pieces } = await read(await quotePdf(quote(12)));
+    for (const page of pieces) {
+      for (const [index, a] of page.entries()) {
+        for (const b of page.slice(index + 1)) {
+          const apart =
+            a.right <= b.left + 0.5 || b.right <= a.left + 0.5 || Math.abs(a.y - b.y) > 5;
+          expect(apart ? "apart" : `“${a.text}” over “${b.text}”`).toBe("apart");
+        }
+      }
+    }
+  });
+
+  it("is structured for a screen reader: headings, a table of rows and cells, a link", async () => {
+    const { pages } = await read(await quotePdf(quote(30)));
+    const trees = await Promise.all(pages.map((page) => page.getStructTree()));
+    const roles = JSON.stringify(trees).match(/"role":"([A-Z0-9a-z]+)"/g) ?? [];
+    const count = (role: string) => roles.filter((found) => found === `"role":"${role}"`).length;
+    expect(count("H1")).toBe(1);
+    expect(count("H3")).toBe(30);
+    expect(count("TH")).toBe(2);
+    expect(count("TD")).toBe(2 * 30 + 2 * 3);
+    expect(count("Link")).toBe(1);
+    const links = (await Promise.all(pages.map((page) => page.getAnnotations()))).flat();
+    expect(links.map((link: { url?: string }) => link.url)).toEqual([
+      "https://hollowlane.example/q/abc",
+    ]);
+  });
+});
+
+describe("a sheet of tags", () => {
+  it("says whose part it is and on what conditions, and never drops one in silence", async () => {
+    const tag = {
+      jobNumber: 42,
+      mark: "B",
+      description: "gate hinge",
+      quantity: 2,
+      customerName: "Agnieszka Wójcik",
+      verdict: "May go in, with conditions",
+      conditions: ["Relief bake within 4 h."],
+      promisedFor: "Mon 21 Jan",
+    };
+    const many = Array.from({ length: 20 }, (_, index) => `Condition ${index + 1}.`);
+    const { text } = await read(
+      await partTagPdf({
+        shopName: "Hollow Lane Ironworks",
+        tags: [tag, { ...tag, mark: "C", conditions: many }],
+        madeAt,
+      }),
+    );
+    for (const expected of ["42", "B", "2 × gate hinge", "Agnieszka Wójcik, ready Mon 21 Jan"]) {
+      expect(text).toContain(expected);
+    }
+    expect(text).toContain("• Relief bake within 4 h.");
+    expect(text).toContain("… more: read the plan before it goes in.");
+    expect(text).not.toContain("Condition 20.");
+  });
+});
