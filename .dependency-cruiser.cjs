@@ -142,15 +142,6 @@ module.exports = {
       { path: "^lib/[^/]+/", pathNot: ["^lib/[^/]+/index\\.ts$", "^lib/$1/"] },
     ),
     forbid(
-      "service-area-through-the-index",
-      "Another area of the services is imported through its index.ts only.",
-      { path: "^lib/services/([^/]+)/", pathNot: TESTS },
-      {
-        path: "^lib/services/[^/]+/",
-        pathNot: ["^lib/services/[^/]+/index\\.ts$", "^lib/services/$1/"],
-      },
-    ),
-    forbid(
       "no-cycles",
       "Two files that need each other are one file, or three.",
       {},

@@ -1,8 +1,10 @@
 /** Lengths and masses as this shop enters and reads them; stored in mm and g whatever it chooses. */
 import {
+  gallonsFromLitres,
   grams,
   gramsFromPounds,
   inchesFromMillimetres,
+  litres,
   millimetres,
   millimetresFromInches,
   poundsFromGrams,
@@ -40,5 +42,15 @@ export function sizeWords(mm: readonly number[], system: UnitSystem): string {
 
 export const massWords = (g: number, system: UnitSystem): string =>
   `${massValue(g, system)} ${massUnit(system)}`;
+
+/** @example volumeWords(62, "US") // "16.4 US gal" */
+export const volumeWords = (volumeL: number, system: UnitSystem): string =>
+  system === "US"
+    ? `${trimmed(gallonsFromLitres(litres(volumeL)), 1)} US gal`
+    : `${trimmed(volumeL, volumeL < 10 ? 1 : 0)} L`;
+
+/** @example lengthWords(300, "METRIC") // "300 mm" */
+export const lengthWords = (mm: number, system: UnitSystem): string =>
+  `${system === "US" ? trimmed(inchesFromMillimetres(millimetres(mm)), 1) : trimmed(mm, 0)} ${lengthUnit(system)}`;
 
 const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits)));

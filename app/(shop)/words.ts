@@ -35,3 +35,28 @@ export const QUOTE_STATE: Readonly<Record<string, Word>> = {
   EXPIRED: { word: "expired", tone: "oxide" },
   SUPERSEDED: { word: "replaced", tone: "zinc" },
 };
+
+export const RUN_STATE: Readonly<Record<string, Word>> = {
+  PLANNED: { word: "booked", tone: "ink" },
+  RUNNING: { word: "running", tone: "bath" },
+  PULLED: { word: "pulled, to finish", tone: "brass" },
+  FINISHED: { word: "finished", tone: "zinc" },
+  CANCELLED: { word: "cancelled", tone: "zinc" },
+};
+
+export const DIP_RESULT: Readonly<Record<string, Word>> = {
+  CLEAN: { word: "clean", tone: "bath" },
+  PARTLY: { word: "partly clean", tone: "brass" },
+  AGAIN: { word: "must go in again", tone: "oxide" },
+  DAMAGED: { word: "damaged", tone: "oxide" },
+};
+
+/** A load in words, for a sentence. @example loadWords(run) // "the skillet and 2 more" */
+export function loadWords(run: {
+  readonly dips: readonly { readonly part: { readonly description: string } }[];
+}): string {
+  const [first, second, ...rest] = run.dips.map(({ part }) => `the ${part.description}`);
+  if (!first) return "the load";
+  if (!second) return first;
+  return rest.length === 0 ? `${first} and ${second}` : `${first} and ${rest.length + 1} more`;
+}

@@ -1,5 +1,7 @@
 /** Shared plain components: no data, no domain rules. */
+export * from "./bar";
 export * from "./button";
+export * from "./column-chart";
 export * from "./confirm";
 export * from "./fields";
 export * from "./figure";

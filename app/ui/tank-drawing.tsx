@@ -1,4 +1,7 @@
+import { useId } from "react";
 import type { TankShape } from "@/lib/tanks";
+import { Anodes, Bubbles, HangingPart, LevelTicks, Supply, Surface } from "./tank-parts";
+import { type Frame, frameOf, type PartSide, polygon } from "./tank-frame";
 
 /** How a tank is seen: empty, filled and quiet, or at work. */
 export type TankState = "drained" | "still" | "bubbling";
@@ -15,197 +18,70 @@ type TankDrawingProps = {
   readonly levelMm: number;
   readonly state: TankState;
   /** The load, seen from the side. */
-  readonly part?: { readonly alongMm: number; readonly upMm: number } | undefined;
+  readonly part?: PartSide | undefined;
   readonly anode: boolean;
   /** Millimetres across the drawing: equal on a row of tanks, so that they are to one scale. */
   readonly spanMm?: number | undefined;
   readonly className?: string;
 };
 
-/** Room around the vessel for rim, leads and supply, mm. */
-const MARGIN_MM = 90;
-const LEAD_ROOM_MM = 200;
-
-/** A tank from the side, to scale, with its level, anode, load and leads. */
+/**
+ * A tank from the side, to scale, standing on the lower edge of the drawing: its level against a rule of 100 mm
+ * steps, anodes at the walls, the load hanging from its bar, and leads to the supply. What it shows is also said
+ * in words.
+ *
+ * @example <TankDrawing name="Long trough" shape={shape} levelMm={320} state="still" anode />
+ */
 export function TankDrawing(props: TankDrawingProps) {
-  const { name, shape, levelMm, state, part, anode, spanMm, className } = props;
-  const { top, bottom } = sides(shape);
-  const depth = shape.depthMm;
-  const width = Math.max(spanMm ?? 0, Math.max(top, bottom) + 2 * MARGIN_MM);
-  const height = depth + LEAD_ROOM_MM + MARGIN_MM;
-  const centre = width / 2;
-  const floor = LEAD_ROOM_MM + depth;
-  const surface = floor - levelMm;
-  const half = (heightMm: number): number => (bottom + ((top - bottom) * heightMm) / depth) / 2;
-  const words = `${name}: ${STATE_WORDS[state]}${part && state !== "drained" ? ", a part in it" : ""}`;
+  const { name, shape, levelMm, state, anode, spanMm, className } = props;
+  const id = useId();
+  const filled = state !== "drained";
+  const part = filled ? props.part : undefined;
+  const frame = frameOf(shape, filled ? levelMm : 0, spanMm);
   return (
     <svg
-      viewBox={`0 0 ${width} ${height}`}
+      viewBox={`0 0 ${frame.width} ${frame.height}`}
       role="img"
-      aria-label={words}
+      aria-labelledby={`${id}-title ${id}-words`}
       className={className ?? "h-auto w-full"}
     >
-      {state === "drained" ? null : (
-        <polygon
-          className="fill-liquid"
-          points={points([
-            [centre - half(levelMm), surface],
-            [centre + half(levelMm), surface],
-            [centre + half(0), floor],
-            [centre - half(0), floor],
-          ])}
-        />
-      )}
-      {anode ? (
-        <Anodes centre={centre} half={half} floor={floor} depth={depth} levelMm={levelMm} />
-      ) : null}
-      {part && state !== "drained" ? (
-        <HangingPart centre={centre} surface={surface} levelMm={levelMm} part={part} />
-      ) : null}
-      {state === "bubbling" ? (
-        <Bubbles centre={centre} surface={surface} levelMm={levelMm} spread={half(levelMm) * 0.6} />
-      ) : null}
-      <path
-        className="fill-none stroke-magnetite"
-        strokeWidth={14}
-        strokeLinejoin="round"
-        strokeLinecap="round"
-        d={`M ${centre - half(depth)} ${LEAD_ROOM_MM} L ${centre - half(0)} ${floor} H ${centre + half(0)} L ${centre + half(depth)} ${LEAD_ROOM_MM}`}
-      />
-      {state === "bubbling" ? (
-        <Leads centre={centre} half={half(depth)} part={part !== undefined} surface={surface} />
+      <title id={`${id}-title`}>{`${name}: ${STATE_WORDS[state]}`}</title>
+      <desc id={`${id}-words`}>{inWords(props)}</desc>
+      <polygon className="fill-sheet" points={polygon(frame, shape.depthMm)} />
+      {filled ? <Surface frame={frame} wavy={state === "bubbling"} /> : null}
+      <LevelTicks frame={frame} />
+      {anode ? <Anodes frame={frame} /> : null}
+      {part ? <HangingPart frame={frame} part={part} /> : null}
+      {state === "bubbling" ? <Bubbles frame={frame} part={part} /> : null}
+      <Wall frame={frame} />
+      {filled ? (
+        <Supply frame={frame} on={state === "bubbling"} anode={anode} part={part !== undefined} />
       ) : null}
     </svg>
   );
 }
 
-type HalfWidth = (heightMm: number) => number;
-
-function Anodes(props: {
-  readonly centre: number;
-  readonly half: HalfWidth;
-  readonly floor: number;
-  readonly depth: number;
-  readonly levelMm: number;
-}) {
-  const { centre, half, floor, depth, levelMm } = props;
-  const high = Math.min(depth, levelMm + 60);
+/** The vessel itself, with the lip it is carried by. */
+function Wall({ frame }: { readonly frame: Frame }) {
+  const { centre, rim, floor, half, depth, line } = frame;
+  const top = half(depth);
+  const bottom = half(0);
+  const lip = line * 2;
   return (
-    <g className="stroke-rim" strokeWidth={16} strokeLinecap="butt">
-      {[-1, 1].map((side) => (
-        <line
-          key={side}
-          x1={centre + side * (half(20) - 24)}
-          y1={floor - 20}
-          x2={centre + side * (half(high) - 24)}
-          y2={floor - high}
-        />
-      ))}
-    </g>
+    <path
+      className="fill-none stroke-magnetite"
+      strokeWidth={line}
+      strokeLinejoin="round"
+      strokeLinecap="round"
+      d={`M ${centre - top - lip} ${rim} H ${centre - top} L ${centre - bottom} ${floor} H ${centre + bottom} L ${centre + top} ${rim} H ${centre + top + lip}`}
+    />
   );
 }
 
-function HangingPart(props: {
-  readonly centre: number;
-  readonly surface: number;
-  readonly levelMm: number;
-  readonly part: { readonly alongMm: number; readonly upMm: number };
-}) {
-  const { centre, surface, levelMm, part } = props;
-  const top = surface + Math.max(20, (levelMm - part.upMm) / 2);
-  return (
-    <g>
-      <line
-        className="stroke-magnetite"
-        strokeWidth={5}
-        x1={centre}
-        x2={centre}
-        y1={LEAD_ROOM_MM - 60}
-        y2={top}
-      />
-      <rect
-        className="fill-oxide stroke-magnetite"
-        strokeWidth={6}
-        x={centre - part.alongMm / 2}
-        y={top}
-        width={part.alongMm}
-        height={part.upMm}
-        rx={10}
-      />
-    </g>
-  );
+function inWords({ shape, levelMm, state, part, anode }: TankDrawingProps): string {
+  const anodes = anode ? "anodes at the walls" : "no anode in it";
+  if (state === "drained") return `Seen from the side, empty, ${anodes}.`;
+  const share = Math.round((100 * levelMm) / shape.depthMm);
+  const load = part ? ", a part hangs in it" : "";
+  return `Seen from the side, filled to ${share} % of its depth, ${anodes}${load}.`;
 }
-
-function Bubbles(props: {
-  readonly centre: number;
-  readonly surface: number;
-  readonly levelMm: number;
-  readonly spread: number;
-}) {
-  const { centre, surface, levelMm, spread } = props;
-  const places = [-0.9, -0.55, -0.2, 0.15, 0.5, 0.85];
-  return (
-    <g className="fill-sheet" aria-hidden="true">
-      {places.map((place, index) => (
-        <circle
-          key={place}
-          className="bubble"
-          cx={centre + place * spread}
-          cy={surface + levelMm * (0.25 + 0.08 * ((index * 3) % 5))}
-          r={9 + (index % 3) * 4}
-          style={
-            {
-              animationDelay: `${index * 0.37}s`,
-              "--rise": `-${levelMm * 0.22}px`,
-            } as React.CSSProperties
-          }
-        />
-      ))}
-    </g>
-  );
-}
-
-function Leads(props: {
-  readonly centre: number;
-  readonly half: number;
-  readonly part: boolean;
-  readonly surface: number;
-}) {
-  const { centre, half } = props;
-  const box = { x: centre - 75, y: 10, width: 150, height: 70 };
-  return (
-    <g>
-      <rect className="fill-sheet stroke-magnetite" strokeWidth={7} rx={8} {...box} />
-      <text className="fill-magnetite" x={centre - 42} y={60} fontSize={52} textAnchor="middle">
-        −
-      </text>
-      <text className="fill-magnetite" x={centre + 42} y={60} fontSize={52} textAnchor="middle">
-        +
-      </text>
-      <path
-        className="fill-none stroke-magnetite"
-        strokeWidth={6}
-        d={`M ${centre - 40} 80 V 110 H ${centre} V ${LEAD_ROOM_MM - 60}`}
-      />
-      <path
-        className="fill-none stroke-oxide"
-        strokeWidth={6}
-        d={`M ${centre + 40} 80 V 110 H ${centre + half - 24} V ${LEAD_ROOM_MM - 10}`}
-      />
-    </g>
-  );
-}
-
-function sides(shape: TankShape): { top: number; bottom: number } {
-  switch (shape.kind) {
-    case "TAPERED_BOX":
-      return { top: shape.topLengthMm, bottom: shape.bottomLengthMm };
-    case "ROUND":
-      return { top: shape.topDiameterMm, bottom: shape.bottomDiameterMm };
-    case "MEASURED":
-      return { top: shape.lengthMm, bottom: shape.lengthMm * 0.86 };
-  }
-}
-
-const points = (list: readonly (readonly [number, number])[]): string =>
-  list.map(([x, y]) => `${x},${y}`).join(" ");

@@ -113,60 +113,61 @@ export async function listCostedJobs(
   return { jobs: jobs.map(asCostedJob), total };
 }
 
+const RUN = {
+  tank: { select: { name: true } },
+  bath: {
+    select: {
+      id: true,
+      tankId: true,
+      volumeL: true,
+      chargeAh: true,
+      mixedAt: true,
+      disposedAt: true,
+    },
+  },
+  wear: { include: { anode: { select: { name: true } } } },
+  dips: { include: { part: { select: { jobId: true, mark: true } }, plan: true } },
+} as const satisfies Prisma.RunInclude;
+
 /** The runs that were loaded with parts of this job, in order of loading. */
 export async function runsOfJob(db: Db, jobId: string): Promise<readonly CostedRun[]> {
   const runs = await db.run.findMany({
     where: { loadedAt: { not: null }, dips: { some: { part: { jobId } } } },
     orderBy: { loadedAt: "asc" },
-    include: {
-      tank: { select: { name: true } },
-      bath: {
-        select: {
-          id: true,
-          tankId: true,
-          volumeL: true,
-          chargeAh: true,
-          mixedAt: true,
-          disposedAt: true,
-        },
-      },
-      wear: { include: { anode: { select: { name: true } } } },
-      dips: {
-        include: {
-          part: { select: { jobId: true, mark: true } },
-          plan: true,
-        },
-      },
-    },
+    include: RUN,
   });
   return runs.flatMap((run) => {
-    if (!run.loadedAt) return [];
-    const ours = run.dips.filter((dip) => dip.part.jobId === jobId);
-    return [
-      {
-        id: run.id,
-        number: run.number,
-        state: run.state,
-        tankId: run.tankId,
-        tankName: run.tank.name,
-        loadedAt: run.loadedAt,
-        pulledAt: run.pulledAt,
-        jobShare: shareOf(ours, run.dips),
-        partMarks: ours.map((dip) => dip.part.mark),
-        chargeAh: run.chargeAh,
-        energyKwh: run.energyKwh,
-        expectedCurrentA: run.expectedCurrentA,
-        wear: run.wear.map(({ anodeId, anode, lossG, costMinor }) => ({
-          anodeId,
-          anodeName: anode.name,
-          lossG,
-          costMinor,
-        })),
-        planned: plannedOf(ours.map(({ plan }) => plan)),
-        bath: run.bath,
-      },
-    ];
+    const { loadedAt } = run;
+    return loadedAt ? [asCostedRun({ ...run, loadedAt }, jobId)] : [];
   });
+}
+
+type LoadedRun = Prisma.RunGetPayload<{ include: typeof RUN }> & { readonly loadedAt: Date };
+
+function asCostedRun(run: LoadedRun, jobId: string): CostedRun {
+  const ours = run.dips.filter((dip) => dip.part.jobId === jobId);
+  return {
+    id: run.id,
+    number: run.number,
+    state: run.state,
+    tankId: run.tankId,
+    tankName: run.tank.name,
+    loadedAt: run.loadedAt,
+    pulledAt: run.pulledAt,
+    jobShare: shareOf(ours, run.dips),
+    partMarks: ours.map((dip) => dip.part.mark),
+    chargeAh: run.chargeAh,
+    energyKwh: run.energyKwh,
+    expectedCurrentA: run.expectedCurrentA,
+    wear: run.wear.map(({ anodeId, anode, lossG, costMinor }) => ({
+      anodeId,
+      anodeName: anode.name,
+      lossG,
+      costMinor,
+    })),
+    planned: plannedOf(ours.map(({ plan }) => plan)),
+    bath: run.bath,
+  };
 }
 
 /** Charge shares of all dips of a run add up to 1 when it is booked; dividing keeps it so where they do not. */

@@ -1,5 +1,6 @@
 /** What happened to a quote, from the audit trail: sent, opened again, asked about, answered. */
 import type { Db } from "./client";
+import type { Prisma } from "./generated/client";
 
 export type QuoteEvent = {
   readonly id: string;
@@ -27,8 +28,12 @@ export async function quoteEvents(
     at: row.at,
     action: row.action,
     personName: row.person?.name ?? null,
-    detail: typeof row.detail === "object" && row.detail !== null ? { ...row.detail } : {},
+    detail: asRecord(row.detail),
   }));
+}
+
+function asRecord(detail: Prisma.JsonValue): Readonly<Record<string, unknown>> {
+  return typeof detail === "object" && detail !== null && !Array.isArray(detail) ? detail : {};
 }
 
 /** How often something was written about a quote since a moment. */

@@ -41,7 +41,7 @@ const TAG: PartTag = {
 
 const asText = (bytes: Uint8Array) => Buffer.from(bytes).toString("latin1");
 
-describe("quotePdf", () => {
+describe("quotePdf", { timeout: 60_000 }, () => {
   it("gives the same bytes for the same data", async () => {
     const [first, second] = await Promise.all([quotePdf(QUOTE), quotePdf(QUOTE)]);
     expect(Buffer.from(first).equals(Buffer.from(second))).toBe(true);
@@ -62,7 +62,7 @@ describe("quotePdf", () => {
   });
 });
 
-describe("partTagPdf", () => {
+describe("partTagPdf", { timeout: 60_000 }, () => {
   it("puts eight on a page", async () => {
     const tags = Array.from({ length: 9 }, () => TAG);
     const pagesOf = async (count: number) =>

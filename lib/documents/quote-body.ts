@@ -93,7 +93,8 @@ function cautionLine(
 
 /** The price, line by line, and its totals. */
 export function priceSection(sheet: Sheet, quote: QuoteDocument): void {
-  const amount = (minor: number) => formatMoney(money(minor, quote.currency), quote.locale);
+  const amount = (minor: number) =>
+    printable(formatMoney(money(minor, quote.currency), quote.locale));
   sheet.heading(sheet.root, "Price", 70);
   const table = sheet.group(sheet.root, "Table");
   const headRow = sheet.group(table, "TR");

@@ -35,5 +35,6 @@ describe("firstLines", () => {
 describe("printable", () => {
   it("drops what does not print", () => {
     expect(printable("a\u0000\u200b\tb\r\nc  ")).toBe("a b\nc");
+    expect(printable("￥100")).toBe("¥100");
   });
 });

@@ -1,9 +1,17 @@
 /** Characters that print nothing and would only upset the layout; line ends and tabs are handled apart. */
-const UNPRINTABLE = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u200b\ufeff]/gu;
+const UNPRINTABLE = /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200b\u200e\u200f\ufeff]/gu;
 
-/** Text as it may be printed: line ends as \n, tabs as a space, control characters gone. */
+/**
+ * Text as it may be printed: line ends as \n, tabs as a space, control characters gone, and the wide yen sign of
+ * Japanese amounts, which the fonts lack, as the usual one.
+ */
 export function printable(text: string): string {
-  return text.replace(/\r\n?/g, "\n").replace(/\t/g, " ").replace(UNPRINTABLE, "").trimEnd();
+  return text
+    .replace(/\r\n?/g, "\n")
+    .replace(/\t/g, " ")
+    .replace(UNPRINTABLE, "")
+    .replaceAll("￥", "¥")
+    .trimEnd();
 }
 
 /**

@@ -44,6 +44,8 @@ describe("workedAnodeLife", () => {
   it("refuses what cannot be", () => {
     expect(() => workedAnodeLife({ ...STEADY, lostG: -1 })).toThrow(/lost so far/);
     expect(() => workedAnodeLife({ ...STEADY, replaceAtShare: 0 })).toThrow(/share lost/);
-    expect(() => workedAnodeLife({ ...STEADY, weeklyLossesG: [Number.NaN] })).toThrow(/weekly loss/);
+    expect(() => workedAnodeLife({ ...STEADY, weeklyLossesG: [Number.NaN] })).toThrow(
+      /weekly loss/,
+    );
   });
 });

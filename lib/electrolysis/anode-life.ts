@@ -1,4 +1,4 @@
-import { checkNonNegative, checkPositive, checkRange, type Worked } from "@/lib/units";
+import { checkNonNegative, checkPositive, checkRange, type Worked, type WorkedInput } from "@/lib/units";
 
 /** One anode, what it has lost, and how fast it wears. */
 export type AnodeUse = {
@@ -32,17 +32,11 @@ const NORMAL_P90 = 1.2816;
  */
 export function workedAnodeLife(use: AnodeUse): Worked | null {
   checkAnodeUse(use);
-  const leftG = use.initialMassG * use.replaceAtShare - use.lostG;
+  const leftG = Math.max(0, use.initialMassG * use.replaceAtShare - use.lostG);
   const { mean, errorOfMean } = meanWeek(use.weeklyLossesG);
   if (leftG > 0 && mean === 0) return null;
   const weeks = leftG > 0 ? leftG / mean : 0;
-  const spread =
-    leftG > 0
-      ? Math.exp(
-          NORMAL_P90 *
-            Math.hypot(use.lostErrorG / leftG, errorOfMean / mean, use.lossFactorErrorShare),
-        )
-      : 1;
+  const spread = leftG > 0 ? bandOf(use, leftG, errorOfMean / mean) : 1;
   return {
     name: "weeks until the anode is due",
     value: weeks,
@@ -50,22 +44,53 @@ export function workedAnodeLife(use: AnodeUse): Worked | null {
     low: weeks / spread,
     high: weeks * spread,
     formula: "t = (s·m₀ − lost) / mean weekly loss",
-    inputs: [
-      { name: "mass when new", symbol: "m₀", value: use.initialMassG, unit: "g", standing: "entered here" },
-      { name: "replaced at this share lost", symbol: "s", value: use.replaceAtShare, standing: "entered here" },
-      { name: "lost so far", symbol: "lost", value: rounded(use.lostG), unit: "g", standing: "measured here" },
-      {
-        name: `mean loss a week over ${use.weeklyLossesG.length} weeks`,
-        value: rounded(mean),
-        unit: "g",
-        standing: "measured here",
-      },
-      { name: "relative error of the loss factor", value: rounded(use.lossFactorErrorShare), standing: "assumption" },
-    ],
+    inputs: inputsOf(use, mean),
     standing: "assumption",
     source: "Faraday's law on this tank's readings; the future taken to be like the last weeks",
     note: "Low and high are P10 and P90. Weigh the anode to narrow them.",
   };
+}
+
+/** P90 over P50 of the weeks. */
+function bandOf(use: AnodeUse, leftG: number, errorOfRate: number): number {
+  const error = Math.hypot(use.lostErrorG / leftG, errorOfRate, use.lossFactorErrorShare);
+  return Math.exp(NORMAL_P90 * error);
+}
+
+function inputsOf(use: AnodeUse, meanLossG: number): WorkedInput[] {
+  return [
+    {
+      name: "mass when new",
+      symbol: "m₀",
+      value: use.initialMassG,
+      unit: "g",
+      standing: "entered here",
+    },
+    {
+      name: "replaced at this share lost",
+      symbol: "s",
+      value: use.replaceAtShare,
+      standing: "entered here",
+    },
+    {
+      name: "lost so far",
+      symbol: "lost",
+      value: rounded(use.lostG),
+      unit: "g",
+      standing: "measured here",
+    },
+    {
+      name: `mean loss a week over ${use.weeklyLossesG.length} weeks`,
+      value: rounded(meanLossG),
+      unit: "g",
+      standing: "measured here",
+    },
+    {
+      name: "relative error of the loss factor",
+      value: rounded(use.lossFactorErrorShare),
+      standing: "assumption",
+    },
+  ];
 }
 
 function meanWeek(losses: readonly number[]): { mean: number; errorOfMean: number } {

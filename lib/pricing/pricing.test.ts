@@ -180,7 +180,7 @@ const cards = fc
   .map((some): RateCard => ({ ...RATES, ...some }));
 const options = fc.record({ rush: fc.boolean(), discountPercent: amount(100) });
 
-describe("any quote", () => {
+describe("any quote", { timeout: 30_000 }, () => {
   it("adds up: kinds to parts, parts and extras to net, net and tax to total, line by line", () => {
     fc.assert(
       fc.property(parts, cards, options, (job, rates, wishes) => {

@@ -1,4 +1,4 @@
-import type { Lie } from "@/lib/tanks";
+import type { Lie, TankShape } from "@/lib/tanks";
 import { type Candidate, currentSpread, rank, tryTank, whyNot } from "./candidate";
 import { type PlanFigures, planFigures } from "./figures";
 import { densities, faceHours, type HoursRange, INSIDE_LAG, later, stretched } from "./hours";
@@ -22,6 +22,8 @@ export type TankNotTaken = { readonly tankId: string; readonly name: string; rea
 export type TreatmentPlan = {
   readonly tankId: string;
   readonly tankName: string;
+  /** The tank as it was planned with, for its drawing. */
+  readonly shape: TankShape;
   readonly lie: Lie;
   readonly lieWords: string;
   readonly levelMm: number;
@@ -93,6 +95,7 @@ function writePlan(
   return {
     tankId: tank.id,
     tankName: tank.name,
+    shape: tank.shape,
     lie: fit.lie,
     lieWords: fit.words,
     levelMm: chosen.levelMm,

@@ -31,7 +31,10 @@ function takeInJob(world: World, customerId: string, at: Date): void {
     state: "OPEN",
     takenInAt: at,
     takenInById: world.people.deskId,
-    promisedFor: dayOf(world.zone, new Date(at.getTime() + world.chance.whole(7, 14) * DAY)),
+    promisedFor: dayOf(
+      world.zone,
+      nextOpen(world.zone, new Date(at.getTime() + world.chance.whole(7, 14) * DAY)),
+    ),
   };
   world.rows.jobs.push(job);
   note(world, at, world.people.deskId, "job.taken-in", job.id);
@@ -43,7 +46,7 @@ function takeInJob(world: World, customerId: string, at: Date): void {
     if (plan) planned.push({ part, plan });
     else part.state = "REFUSED";
   }
-  if (planned.length === 0) close(world, job, new Date(at.getTime() + HOUR));
+  if (planned.length === 0) end(world, job, "CLOSED", new Date(at.getTime() + HOUR));
   else answerAndRun(world, job, planned);
 }
 
@@ -103,7 +106,10 @@ function answerAndRun(world: World, job: SeedJob, planned: readonly PlannedPart[
   );
   if (quotedAt > world.now) return;
   const answer: Answer = quoteJob(world, job, planned, quotedAt);
-  if (answer.kind === "declined") close(world, job, answer.at);
+  if (answer.kind === "declined") end(world, job, "CANCELLED", answer.at);
+  if (answer.kind === "waiting" && answer.until < world.now) {
+    end(world, job, "CANCELLED", answer.until);
+  }
   if (answer.kind !== "accepted") return;
   const finished = planned.map(
     ({ part, plan }) => runPart(world, job, part, plan, answer.at).finishedAt,
@@ -115,12 +121,12 @@ function answerAndRun(world: World, job: SeedJob, planned: readonly PlannedPart[
   );
   if (!Number.isFinite(last) || collectedAt > world.now) return;
   for (const { part } of planned) part.state = "HANDED_BACK";
-  close(world, job, collectedAt);
+  end(world, job, "CLOSED", collectedAt);
 }
 
-function close(world: World, job: SeedJob, at: Date): void {
+function end(world: World, job: SeedJob, state: "CLOSED" | "CANCELLED", at: Date): void {
   if (at > world.now) return;
-  job.state = "CLOSED";
+  job.state = state;
   job.closedAt = at;
-  note(world, at, world.people.deskId, "job.closed", job.id);
+  note(world, at, world.people.deskId, `job.${state.toLowerCase()}`, job.id);
 }

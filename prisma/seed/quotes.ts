@@ -11,7 +11,7 @@ type VersionRow = World["rows"]["quoteVersions"][number];
 export type Answer =
   | { readonly kind: "accepted"; readonly at: Date }
   | { readonly kind: "declined"; readonly at: Date }
-  | { readonly kind: "waiting" };
+  | { readonly kind: "waiting"; readonly until: Date };
 
 const VALID_DAYS = 30;
 const ACCEPTED_SHARE = 0.86;
@@ -77,7 +77,7 @@ function answer(world: World, job: SeedJob, version: VersionRow, quotedAt: Date)
   );
   if (chance > 1 - SILENT_SHARE || at > world.now) {
     if (new Date(version.validUntil) < world.now) version.state = "EXPIRED";
-    return { kind: "waiting" };
+    return { kind: "waiting", until: nextOpen(world.zone, new Date(version.validUntil)) };
   }
   const accepted = chance < ACCEPTED_SHARE;
   const customer = world.rows.customers.find(({ id }) => id === job.customerId);

@@ -36,6 +36,6 @@ describe("the lint rules", () => {
     async (planted, rule) => {
       expect(await errorsIn(planted)).toContain(rule);
     },
-    60_000,
+    120_000,
   );
 });

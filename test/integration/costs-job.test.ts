@@ -45,7 +45,13 @@ async function acceptedJob(tankId: string) {
 async function sharedRun() {
   const tank = await createTank();
   const bath = await database().bath.create({
-    data: { tankId: tank.id, mixedAt: new Date(NOW.getTime() - 48 * HOUR), volumeL: 100, carbonateG: 500, chargeAh: 16 },
+    data: {
+      tankId: tank.id,
+      mixedAt: new Date(NOW.getTime() - 48 * HOUR),
+      volumeL: 100,
+      carbonateG: 500,
+      chargeAh: 16,
+    },
   });
   const mine = await acceptedJob(tank.id);
   const other = await acceptedJob(tank.id);
@@ -76,12 +82,29 @@ describe("jobCostView", () => {
     const { tank, bath, mine, other, run } = await sharedRun();
     const salt = await createItem({ name: "soda for the bath" });
     await createLot(salt.id, owner.personId, { quantity: 1000, costMinor: 1000 });
-    const wool = await createItem({ name: "wool", kind: "CONSUMABLE", saltGrade: null, unit: "EACH" });
+    const wool = await createItem({
+      name: "wool",
+      kind: "CONSUMABLE",
+      saltGrade: null,
+      unit: "EACH",
+    });
     await createLot(wool.id, owner.personId, { quantity: 100, costMinor: 2000 });
     await inTransaction(async (db) => {
       const use = { at: NOW, note: "test", enteredById: owner.personId };
-      await consumeStock(db, { ...use, itemId: salt.id, quantity: 500, at: bath.mixedAt, tankId: tank.id });
-      await consumeStock(db, { ...use, itemId: wool.id, quantity: 2, runId: run.id, jobId: mine.job.id });
+      await consumeStock(db, {
+        ...use,
+        itemId: salt.id,
+        quantity: 500,
+        at: bath.mixedAt,
+        tankId: tank.id,
+      });
+      await consumeStock(db, {
+        ...use,
+        itemId: wool.id,
+        quantity: 2,
+        runId: run.id,
+        jobId: mine.job.id,
+      });
       await consumeStock(db, { ...use, itemId: wool.id, quantity: 4, runId: run.id });
       await recordLabour(db, {
         jobId: mine.job.id,
@@ -106,9 +129,19 @@ describe("jobCostView", () => {
       energyKwh: 0.1,
       disposalL: 100 * (4 / 2000),
     });
-    const minor = Object.fromEntries(view.cost.lines.map(({ kind, actualMinor }) => [kind, actualMinor]));
-    expect(minor).toMatchObject({ LABOUR: 2400, TANK_TIME: 200, SODA: 1, ANODE_STEEL: 1, CONSUMABLES: 60 });
-    expect(view.cost.actualMinor).toBe(view.cost.lines.reduce((sum, line) => sum + line.actualMinor, 0));
+    const minor = Object.fromEntries(
+      view.cost.lines.map(({ kind, actualMinor }) => [kind, actualMinor]),
+    );
+    expect(minor).toMatchObject({
+      LABOUR: 2400,
+      TANK_TIME: 200,
+      SODA: 1,
+      ANODE_STEEL: 1,
+      CONSUMABLES: 60,
+    });
+    expect(view.cost.actualMinor).toBe(
+      view.cost.lines.reduce((sum, line) => sum + line.actualMinor, 0),
+    );
     expect(view.estimate).toBe("accepted");
     expect(view.cost.marginMinor).toBe((view.cost.quotedNetMinor ?? 0) - view.cost.actualMinor);
 
@@ -121,7 +154,10 @@ describe("jobCostView", () => {
     const { mine } = await sharedRun();
     await recordExtraLabour(owner, { jobId: mine.job.id, task: "finish", minutes: 600 }, NOW);
     const { causes } = await jobCostView(owner, mine.job.id, NOW);
-    expect(causes[0]).toMatchObject({ kind: "LABOUR", because: [`${owner.name}, finish: 600 min.`] });
+    expect(causes[0]).toMatchObject({
+      kind: "LABOUR",
+      because: [`${owner.name}, finish: 600 min.`],
+    });
   });
 
   it("counts a running load by the plan so far and says that it is not settled", async () => {
@@ -155,7 +191,9 @@ describe("jobCostView", () => {
     const { mine } = await sharedRun();
     const stranger = { ...owner, role: "VISITOR" } as unknown as Actor;
     for (const actor of [bench, stranger]) {
-      await expect(jobCostView(actor, mine.job.id, NOW)).rejects.toMatchObject({ code: "not-allowed" });
+      await expect(jobCostView(actor, mine.job.id, NOW)).rejects.toMatchObject({
+        code: "not-allowed",
+      });
       await expect(jobMargins(actor, { skip: 0, take: 5 }, NOW)).rejects.toMatchObject({
         code: "not-allowed",
       });
@@ -168,7 +206,12 @@ describe("jobCostView", () => {
 describe("labour", () => {
   it("is written once for a repeated key, at today's rate", async () => {
     const { mine } = await sharedRun();
-    const labour = { jobId: mine.job.id, task: "other", minutes: 25, idempotencyKey: "phone-1" } as const;
+    const labour = {
+      jobId: mine.job.id,
+      task: "other",
+      minutes: 25,
+      idempotencyKey: "phone-1",
+    } as const;
     await Promise.all(Array.from({ length: 8 }, () => recordExtraLabour(bench, labour, NOW)));
     const rows = await database().labourEntry.findMany({ where: { jobId: mine.job.id } });
     expect(rows).toHaveLength(1);
@@ -212,7 +255,10 @@ describe("figures", () => {
     expect((week?.usedHours ?? 0) + (week?.freeHours ?? 0)).toBeCloseTo(168, 9);
 
     const page = await tankWeekPage(bench, tank.id, thisWeek, NOW);
-    expect(page.runs.reduce((sum, { hours }) => sum + hours, 0)).toBeCloseTo(page.week.usedHours, 9);
+    expect(page.runs.reduce((sum, { hours }) => sum + hours, 0)).toBeCloseTo(
+      page.week.usedHours,
+      9,
+    );
   });
 
   it("tell each anode's wear as its rows add up, and a date with its range", async () => {
@@ -222,7 +268,9 @@ describe("figures", () => {
       loadedAt: new Date(earlier.getTime() - 5 * HOUR),
       pulledAt: earlier,
     });
-    await database().dip.create({ data: { runId: run.id, partId: mine.part.id, planId: mine.plan.id } });
+    await database().dip.create({
+      data: { runId: run.id, partId: mine.part.id, planId: mine.plan.id },
+    });
     await database().anodeWear.create({
       data: { anodeId: anode.id, runId: run.id, chargeAh: 400, lossG: 60, costMinor: 30 },
     });

@@ -1,6 +1,6 @@
 import { beforeAll, beforeEach, describe, expect, it } from "vitest";
 import type { Actor, Role } from "@/lib/access";
-import { findSessionPerson, insertSession, reading } from "@/lib/data";
+import { findSessionPerson, insertSession, passwordMatches, reading } from "@/lib/data";
 import { database } from "@/lib/data/client";
 import { openSession } from "@/lib/server/auth";
 import {
@@ -10,6 +10,7 @@ import {
   disablePerson,
   enablePerson,
   invitePerson,
+  invitePersonAnew,
   openInvite,
   ownSessions,
   peopleOverview,
@@ -169,6 +170,40 @@ describe("an invitation", () => {
   });
 });
 
+describe("a link for a new password", () => {
+  it("replaces the password once, signs out every browser, and changes nothing else", async () => {
+    const bench = await addMember("BENCH");
+    const session = await signIn(bench.email);
+    const token = await invitePersonAnew(owner, bench.personId, SOON);
+    await changeRole(owner, bench.personId, "FRONT_DESK", SOON);
+    expect(await isLive(session)).toBe(true);
+
+    await acceptInvite(token, NEW_PASSWORD, later(2 * MINUTE_MS));
+
+    expect(await isLive(session, later(2 * MINUTE_MS))).toBe(false);
+    expect(await personById(bench.personId)).toMatchObject({ role: "FRONT_DESK" });
+    await expect(signIn(bench.email)).rejects.toMatchObject({ code: "not-signed-in" });
+    await expect(signIn(bench.email, NEW_PASSWORD)).resolves.toEqual(expect.any(String));
+    await expect(acceptInvite(token, PASSWORD, later(3 * MINUTE_MS))).rejects.toMatchObject(
+      EXPIRED,
+    );
+  });
+
+  it("is not made for somebody who is kept out, and does not let them in", async () => {
+    const bench = await addMember("BENCH");
+    const token = await invitePersonAnew(owner, bench.personId, SOON);
+    await disablePerson(owner, bench.personId, SOON);
+
+    await expect(invitePersonAnew(owner, bench.personId, SOON)).rejects.toMatchObject(CONFLICT);
+    await expect(acceptInvite(token, NEW_PASSWORD, later(2 * MINUTE_MS))).rejects.toMatchObject(
+      EXPIRED,
+    );
+    const { passwordHash, disabledAt } = await personById(bench.personId);
+    expect(disabledAt).toEqual(SOON);
+    expect(await passwordMatches(passwordHash, NEW_PASSWORD)).toBe(false);
+  });
+});
+
 describe("the owners", () => {
   let second: Member;
   /** Exactly two: the first, and `second`. */
@@ -245,9 +280,10 @@ describe("a person", () => {
       disablePerson(owner, nobody, SOON),
       enablePerson(owner, nobody, SOON),
       signOutEverywhere(owner, nobody, SOON),
+      invitePersonAnew(owner, nobody, SOON),
     ];
     const { refusals } = await outcomes(tries);
-    expect(refusals.map(({ code }) => code)).toEqual(Array(4).fill("not-found"));
+    expect(refusals.map(({ code }) => code)).toEqual(Array(5).fill("not-found"));
   });
 
   it("is listed with the sessions that still run", async () => {
@@ -340,6 +376,7 @@ describe.each(["FRONT_DESK", "BENCH", "STRANGER"])("somebody who is %s", (role) 
   it.each<[string, (actor: Actor, whom: Member) => Promise<unknown>]>([
     ["see the people", (actor) => peopleOverview(actor, SOON)],
     ["invite", (actor) => invitePerson(actor, newcomer("OWNER"), SOON)],
+    ["make a link for a password", (actor, whom) => invitePersonAnew(actor, whom.personId, SOON)],
     ["withdraw an invitation", (actor) => withdrawInvite(actor, crypto.randomUUID(), SOON)],
     ["change a role", (actor, whom) => changeRole(actor, whom.personId, "BENCH", SOON)],
     ["become an owner", (actor) => changeRole(actor, actor.personId, "OWNER", SOON)],

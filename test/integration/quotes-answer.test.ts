@@ -67,7 +67,12 @@ describe("drafting", () => {
     const job = await createJob(owner);
     await createPlannedPart(owner, job.id, tankId);
     await createPlannedPart(owner, job.id, tankId, { mark: "B", quantity: 3 });
-    const quoteId = await draftQuote(owner, job.id, { ...TERMS, rush: true, discountPercent: 7.5 }, NOW);
+    const quoteId = await draftQuote(
+      owner,
+      job.id,
+      { ...TERMS, rush: true, discountPercent: 7.5 },
+      NOW,
+    );
 
     const [sums] = await database().$queryRaw<Record<string, unknown>[]>`
       SELECT v."net_minor" = sum(l."net_minor") AS "net",
@@ -102,7 +107,9 @@ describe("drafting", () => {
   it("makes one draft of ten at once, with one number", async () => {
     const job = await plannedJob();
     const before = await database().quote.count();
-    const ids = await Promise.all(Array.from({ length: 10 }, () => draftQuote(owner, job.id, TERMS, NOW)));
+    const ids = await Promise.all(
+      Array.from({ length: 10 }, () => draftQuote(owner, job.id, TERMS, NOW)),
+    );
     expect(new Set(ids).size).toBe(1);
     expect(await database().quote.count()).toBe(before + 1);
     expect(await database().quoteVersion.count({ where: { quoteId: ids[0] ?? "" } })).toBe(1);
@@ -121,7 +128,9 @@ describe("drafting", () => {
 
   it("refuses a job without plans, a closed one, and terms out of range", async () => {
     const empty = await createJob(owner);
-    await expect(draftQuote(owner, empty.id, TERMS, NOW)).rejects.toMatchObject({ code: "conflict" });
+    await expect(draftQuote(owner, empty.id, TERMS, NOW)).rejects.toMatchObject({
+      code: "conflict",
+    });
     const job = await plannedJob();
     await expect(
       draftQuote(owner, job.id, { ...TERMS, discountPercent: 101 }, NOW),

@@ -11,10 +11,13 @@ import {
 import { createServer, type Server } from "node:net";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
 import { freeLoopbackPort, isPortFree } from "@/lib/setup/ports";
 import { isAlive, waitUntil } from "@/lib/setup/processes.mjs";
 import { OPEN, runStart, type Started } from "../support/start";
+
+// A start takes seconds; on a machine that is busy with everything else, more.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const dataFolder = mkdtempSync(join(tmpdir(), "ironbath-start-"));
 const running: Started[] = [];

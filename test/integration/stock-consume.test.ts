@@ -5,7 +5,13 @@ import { inTransaction } from "@/lib/data";
 import { database } from "@/lib/data/client";
 import { isRefusal } from "@/lib/errors";
 import { consumeStock } from "@/lib/services/stock";
-import { createActor, createItem, createLot, createShopWithRates, NOW } from "../support/factories-money";
+import {
+  createActor,
+  createItem,
+  createLot,
+  createShopWithRates,
+  NOW,
+} from "../support/factories-money";
 
 let owner: Actor;
 
@@ -69,7 +75,8 @@ describe("consumeStock", () => {
 
     expect(answers.filter(({ status }) => status === "fulfilled")).toHaveLength(4);
     for (const answer of answers) {
-      if (answer.status === "rejected") expect(answer.reason).toMatchObject({ code: "not-enough-stock" });
+      if (answer.status === "rejected")
+        expect(answer.reason).toMatchObject({ code: "not-enough-stock" });
     }
     expect(await onHand(item.id)).toBe(20);
     expect(await ledgerValue(item.id)).toBe(60);
@@ -88,7 +95,10 @@ describe("consumeStock", () => {
       receivedAt: new Date("2029-08-01T08:00:00Z"),
     });
 
-    expect(await take(item.id, 1)).toEqual({ costMinor: 33, lots: [{ lotId: older.id, quantity: 1 }] });
+    expect(await take(item.id, 1)).toEqual({
+      costMinor: 33,
+      lots: [{ lotId: older.id, quantity: 1 }],
+    });
     expect(await take(item.id, 3)).toEqual({
       costMinor: 67 + 100,
       lots: [
@@ -108,7 +118,9 @@ describe("consumeStock", () => {
       receivedAt: new Date("2029-09-01T08:00:00Z"),
     });
 
-    const answers = await Promise.all(Array.from({ length: 5 }, () => take(item.id, 60, "same-key")));
+    const answers = await Promise.all(
+      Array.from({ length: 5 }, () => take(item.id, 60, "same-key")),
+    );
 
     for (const answer of answers) expect(answer).toEqual(answers[0]);
     expect(answers[0]).toMatchObject({ costMinor: 70 });

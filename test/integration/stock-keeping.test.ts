@@ -13,7 +13,13 @@ import {
   stockItemPage,
   stockOverview,
 } from "@/lib/services/stock";
-import { createActor, createItem, createLot, createShopWithRates, NOW } from "../support/factories-money";
+import {
+  createActor,
+  createItem,
+  createLot,
+  createShopWithRates,
+  NOW,
+} from "../support/factories-money";
 
 let owner: Actor;
 let bench: Actor;
@@ -102,8 +108,12 @@ describe("counting", () => {
   it("adds what is found at the lot's own unit cost, and writes nothing where it agrees", async () => {
     const item = await createItem();
     const lot = await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
-    expect(await countStock(bench, { itemId: item.id, lotId: lot.id, counted: 10, note: "" }, NOW)).toBe(0);
-    expect(await countStock(bench, { itemId: item.id, lotId: lot.id, counted: 12, note: "" }, NOW)).toBe(2);
+    expect(
+      await countStock(bench, { itemId: item.id, lotId: lot.id, counted: 10, note: "" }, NOW),
+    ).toBe(0);
+    expect(
+      await countStock(bench, { itemId: item.id, lotId: lot.id, counted: 12, note: "" }, NOW),
+    ).toBe(2);
     const page = await stockItemPage(owner, item.id, ALL, NOW);
     expect([page.onHand, page.valueMinor, page.ledger.total]).toEqual([12, 120, 2]);
   });
@@ -120,8 +130,12 @@ describe("counting", () => {
 
   it("refuses less than nothing, and a find with no delivery to give it a cost", async () => {
     const item = await createItem();
-    await expect(countStock(bench, { itemId: item.id, counted: -1, note: "" }, NOW)).rejects.toMatchObject({ code: "invalid" });
-    await expect(countStock(bench, { itemId: item.id, counted: 3, note: "" }, NOW)).rejects.toMatchObject({ code: "invalid" });
+    await expect(
+      countStock(bench, { itemId: item.id, counted: -1, note: "" }, NOW),
+    ).rejects.toMatchObject({ code: "invalid" });
+    await expect(
+      countStock(bench, { itemId: item.id, counted: 3, note: "" }, NOW),
+    ).rejects.toMatchObject({ code: "invalid" });
   });
 });
 
@@ -150,7 +164,9 @@ describe("spoiling and bringing back", () => {
     const lot = await createLot(item.id, owner.personId, { quantity: 3, costMinor: 100 });
     await spoilStock(bench, { itemId: item.id, quantity: 2, note: "" }, NOW);
     const back = { itemId: item.id, lotId: lot.id, note: "" };
-    await expect(returnStock(bench, { ...back, quantity: 2.5 }, NOW)).rejects.toMatchObject({ code: "invalid" });
+    await expect(returnStock(bench, { ...back, quantity: 2.5 }, NOW)).rejects.toMatchObject({
+      code: "invalid",
+    });
     await returnStock(bench, { ...back, quantity: 2 }, NOW);
     const page = await stockItemPage(owner, item.id, ALL, NOW);
     expect([page.onHand, page.valueMinor]).toEqual([3, 100]);
@@ -188,7 +204,9 @@ describe("the stock list", () => {
     const [row] = await database().$queryRaw<{ total: bigint }[]>`
       SELECT sum("cost_minor") AS "total" FROM "ledger_entry" e JOIN "item" i ON i."id" = e."item_id"
        WHERE i."retired_at" IS NULL`;
-    expect(items.reduce((total, { valueMinor }) => total + (valueMinor ?? 0), 0)).toBe(Number(row?.total));
+    expect(items.reduce((total, { valueMinor }) => total + (valueMinor ?? 0), 0)).toBe(
+      Number(row?.total),
+    );
     expect(value?.value).toBeCloseTo(Number(row?.total) / 100, 9);
 
     const seen = await stockOverview(bench, NOW);
@@ -208,9 +226,11 @@ describe("items", () => {
   it("refuse salt that is not weighed, and anode steel of unknown mass", async () => {
     await expect(
       addItem(bench, { ...NEW_ITEM, name: "x", kind: "SALT" }, NOW),
-    ).rejects.toMatchObject({ fields: { saltGrade: expect.any(String) as string, unit: expect.any(String) as string } });
+    ).rejects.toMatchObject({
+      fields: { saltGrade: expect.any(String) as string, unit: expect.any(String) as string },
+    });
     const item = await createItem();
-    const { unit: _, ...change } = NEW_ITEM;
+    const { unit, ...change } = NEW_ITEM;
     await expect(
       changeItem(bench, item.id, { ...change, name: "y", kind: "ANODE_STEEL" }, NOW),
     ).rejects.toMatchObject({ fields: { gramsPerUnit: expect.any(String) as string } });

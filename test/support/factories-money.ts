@@ -97,7 +97,15 @@ export async function createLot(
     data: { itemId, receivedAt, quantity, costMinor, expiresOn },
   });
   await database().ledgerEntry.create({
-    data: { itemId, lotId: lot.id, at: receivedAt, kind: "RECEIVED", quantity, costMinor, enteredById },
+    data: {
+      itemId,
+      lotId: lot.id,
+      at: receivedAt,
+      kind: "RECEIVED",
+      quantity,
+      costMinor,
+      enteredById,
+    },
   });
   return lot;
 }
@@ -184,7 +192,13 @@ export async function createPlannedPart(
 /** A load that was put in and pulled; dips are made by the caller. */
 export async function createPulledRun(
   tankId: string,
-  overrides: { loadedAt?: Date; pulledAt?: Date; bathId?: string; chargeAh?: number; energyKwh?: number } = {},
+  overrides: {
+    loadedAt?: Date;
+    pulledAt?: Date;
+    bathId?: string;
+    chargeAh?: number;
+    energyKwh?: number;
+  } = {},
 ) {
   const number = next();
   const loadedAt = overrides.loadedAt ?? new Date(NOW.getTime() - 8 * 3_600_000);

@@ -18,8 +18,8 @@ export default async function SignInPage({ searchParams }: Search) {
       {opened ? <Notice tone="bath" title="The shop is open. Sign in to go to work." /> : null}
       <SignInForm />
       <p className="text-sm text-zinc">
-        No account yet? Ask the owner for an invitation. Forgot the password? The owner can invite
-        you anew.
+        No account yet? Ask the owner for an invitation. Forgot the password? The owner can make you
+        a link for a new one.
       </p>
     </Page>
   );

@@ -9,6 +9,7 @@ import {
   disablePerson,
   enablePerson,
   invitePerson,
+  invitePersonAnew,
   signOutEverywhere,
   withdrawInvite,
 } from "@/lib/services";
@@ -21,11 +22,19 @@ export const inviteAction = formAction(
   async (actor, invite) => {
     const token = await invitePerson(actor, invite, new Date());
     revalidatePath("/people");
-    return {
-      message: `Send this link to ${invite.name}; it works once, for seven days, and is not shown again: ${environment().publicUrl}/join/${token}`,
-    };
+    return { message: linkMessage(`to ${invite.name}`, token) };
   },
 );
+
+export const inviteAnewAction = formAction(Whom, async (actor, { id }) => {
+  const token = await invitePersonAnew(actor, id, new Date());
+  revalidatePath("/people");
+  return { message: linkMessage("for a new password", token) };
+});
+
+function linkMessage(forWhom: string, token: string): string {
+  return `Send this link ${forWhom}; it works once, for seven days, and is not shown again: ${environment().publicUrl}/join/${token}`;
+}
 
 export const withdrawAction = formAction(Whom, async (actor, { id }) => {
   await withdrawInvite(actor, id, new Date());

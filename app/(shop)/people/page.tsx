@@ -7,6 +7,7 @@ import {
   changeRoleAction,
   disableAction,
   enableAction,
+  inviteAnewAction,
   signOutEverywhereAction,
   withdrawAction,
 } from "./actions";
@@ -121,14 +122,20 @@ function PersonActions({ person, disabled, signedIn, self }: PersonActionsProps)
         </Form>
       ) : null}
       {self ? null : (
-        <Confirm
-          label="Keep out"
-          question={`${person.name} is signed out at once and cannot sign in again until you let them in.`}
-          action={disableAction}
-          confirm="Keep out"
-        >
-          {whom}
-        </Confirm>
+        <>
+          <Form action={inviteAnewAction} label={`New password for ${person.name}`}>
+            {whom}
+            <Submit kind="plain">Make a link for a new password</Submit>
+          </Form>
+          <Confirm
+            label="Keep out"
+            question={`${person.name} is signed out at once and cannot sign in again until you let them in.`}
+            action={disableAction}
+            confirm="Keep out"
+          >
+            {whom}
+          </Confirm>
+        </>
       )}
     </>
   );

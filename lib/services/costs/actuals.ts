@@ -88,7 +88,9 @@ async function bathSaltMinor(db: Db, runs: readonly RunShare[]): Promise<number>
   const baths = new Map<string, CostedBath>();
   for (const { bath } of runs) if (bath) baths.set(bath.id, bath);
   const costs = await Promise.all(
-    [...baths.values()].map(async (bath) => (await saltCostOfBath(db, bath)) * bathPart(runs, bath)),
+    [...baths.values()].map(
+      async (bath) => (await saltCostOfBath(db, bath)) * bathPart(runs, bath),
+    ),
   );
   return costs.reduce((total, cost) => total + cost, 0);
 }

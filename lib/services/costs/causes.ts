@@ -76,7 +76,8 @@ function stockWords(kind: "SODA" | "CONSUMABLES", { entries }: JobRecords): stri
   const drawn = entries.filter(
     ({ itemKind }) => (itemKind === "SALT") === salt && itemKind !== "ANODE_STEEL",
   );
-  if (drawn.length > 0) return [...new Set(drawn.map(({ itemName, note }) => `${itemName}: ${note}.`))];
+  if (drawn.length > 0)
+    return [...new Set(drawn.map(({ itemName, note }) => `${itemName}: ${note}.`))];
   return salt
     ? ["Its share of the baths it went through, by the charge it passed."]
     : ["No consumables were written down for it."];

@@ -59,7 +59,11 @@ export async function jobMargins(
   actor: Actor,
   window: { readonly skip: number; readonly take: number },
   now: Date,
-): Promise<{ readonly jobs: readonly JobMargin[]; readonly total: number; readonly shop: ShopRow }> {
+): Promise<{
+  readonly jobs: readonly JobMargin[];
+  readonly total: number;
+  readonly shop: ShopRow;
+}> {
   requirePermission(actor, "see-money");
   return reading(async (db) => {
     const shop = await requireShop(db);

@@ -7,9 +7,4 @@ export {
   WEAR_WEEKS,
   type WearWeek,
 } from "./anodes";
-export {
-  type CapacityFigures,
-  capacityFigures,
-  type TankWeekPage,
-  tankWeekPage,
-} from "./capacity";
+export { type CapacityFigures, capacityFigures, type TankWeekPage, tankWeekPage } from "./capacity";

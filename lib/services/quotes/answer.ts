@@ -36,7 +36,11 @@ export async function acceptQuote(token: string, answer: CustomerAnswer, now: Da
 }
 
 /** The customer declines, by the link; as `acceptQuote`. */
-export async function declineQuote(token: string, answer: CustomerAnswer, now: Date): Promise<void> {
+export async function declineQuote(
+  token: string,
+  answer: CustomerAnswer,
+  now: Date,
+): Promise<void> {
   await answerQuote(token, "DECLINED", answer, now);
 }
 
@@ -121,7 +125,10 @@ export async function askAboutQuote(
     const quote = await requireQuoteByLink(db, token, now);
     const since = new Date(now.getTime() - DAY_MS);
     if ((await countQuoteEvents(db, quote.id, "quote.question", since)) >= QUESTIONS_A_DAY) {
-      throw new Refusal("too-many-tries", "That is many questions for one day. Please ring the shop.");
+      throw new Refusal(
+        "too-many-tries",
+        "That is many questions for one day. Please ring the shop.",
+      );
     }
     await recordAudit(db, {
       actor: null,

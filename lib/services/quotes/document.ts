@@ -30,7 +30,11 @@ const GENERAL_CAUTIONS = [
  *
  * @throws Refusal not-allowed | not-found
  */
-export async function quotePdfForShop(actor: Actor, versionId: string, quoteId: string): Promise<PdfFile> {
+export async function quotePdfForShop(
+  actor: Actor,
+  versionId: string,
+  quoteId: string,
+): Promise<PdfFile> {
   requirePermission(actor, "see-money");
   return reading(async (db) => {
     const quote = await requireQuote(db, quoteId);

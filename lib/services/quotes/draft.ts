@@ -55,7 +55,8 @@ export async function draftQuote(
 ): Promise<string> {
   requirePermission(actor, "quote");
   return inTransaction(async (db) => {
-    if (!(await lockJobForQuote(db, jobId))) throw new Refusal("not-found", "There is no such job.");
+    if (!(await lockJobForQuote(db, jobId)))
+      throw new Refusal("not-found", "There is no such job.");
     const job = await requireQuotableJob(db, jobId);
     const quotes = await quotesOfJob(db, jobId);
     const content = await priceJob(db, job, partsToQuote(job, quotes), terms, now);
@@ -186,7 +187,10 @@ async function writeDraft(
     return newest.version;
   }
   // The customer may be answering at this moment: whoever changes the sent version first decides.
-  if (newest?.state === "SENT" && !(await moveQuoteVersion(db, newest.id, "SENT", { state: "SUPERSEDED" }))) {
+  if (
+    newest?.state === "SENT" &&
+    !(await moveQuoteVersion(db, newest.id, "SENT", { state: "SUPERSEDED" }))
+  ) {
     throw new Refusal("conflict", "The customer answered this quote a moment ago. Open it again.");
   }
   const version = (newest?.version ?? 0) + 1;

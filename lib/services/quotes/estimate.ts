@@ -14,5 +14,9 @@ export type StoredEstimate = {
 export function estimateOf(version: Pick<QuoteVersionRow, "estimate">): StoredEstimate | null {
   const stored = version.estimate as Partial<StoredEstimate> | null;
   if (!stored || typeof stored !== "object" || !stored.priced || !stored.promises) return null;
-  return { priced: stored.priced, promises: stored.promises, planVersions: stored.planVersions ?? {} };
+  return {
+    priced: stored.priced,
+    promises: stored.promises,
+    planVersions: stored.planVersions ?? {},
+  };
 }

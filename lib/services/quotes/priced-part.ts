@@ -23,7 +23,7 @@ export function pricedPart(part: QuotablePart): PricedPart {
     areaM2: plan.areaM2 * quantity,
     runs: plan.dipCount,
     tankShare: 1,
-    ...(plan.result.hours && { hoursP10: plan.result.hours.p10 }),
+    hoursP10: plan.result.hours.p10,
     hoursP50: plan.hoursP50,
     hoursP90: plan.hoursP90,
     sodaG: bathSaltG(part) * share,

@@ -52,9 +52,10 @@ function cautionsFor(part: QuotablePart): readonly string[] {
 }
 
 /** @example hoursWords({ hoursP50: 3.4, hoursP90: 6.2 }) // "3 to 6 hours in the bath" */
-export function hoursWords(
-  { hoursP50, hoursP90 }: Pick<PartPromise, "hoursP50" | "hoursP90">,
-): string {
+export function hoursWords({
+  hoursP50,
+  hoursP90,
+}: Pick<PartPromise, "hoursP50" | "hoursP90">): string {
   const low = Math.max(1, Math.round(hoursP50));
   const high = Math.max(low, Math.ceil(hoursP90));
   if (high === low) return `about ${low} ${low === 1 ? "hour" : "hours"} in the bath`;

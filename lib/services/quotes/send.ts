@@ -27,14 +27,20 @@ export async function sendQuote(actor: Actor, quoteId: string, now: Date): Promi
     const draft = liveVersion(quote, "DRAFT");
     const { timeZone } = await requireShop(db);
     if (draft.validUntil < calendarDay(now, timeZone)) {
-      throw new Refusal("invalid", "This draft was valid up to an earlier day. Choose a new day first.");
+      throw new Refusal(
+        "invalid",
+        "This draft was valid up to an earlier day. Choose a new day first.",
+      );
     }
     // Conditional on DRAFT: of two people who send at once, one finds it sent.
     if (!(await moveQuoteVersion(db, draft.id, "DRAFT", { state: "SENT", sentAt: now }))) {
       throw new Refusal("conflict", "This quote was sent or changed a moment ago. Open it again.");
     }
     const { token, tokenHash } = newLinkToken();
-    await setQuoteLink(db, quoteId, { tokenHash, expiresAt: linkExpiry(draft.validUntil, timeZone) });
+    await setQuoteLink(db, quoteId, {
+      tokenHash,
+      expiresAt: linkExpiry(draft.validUntil, timeZone),
+    });
     await audit(db, actor, now, "quote.sent", quote, draft);
     return token;
   });
@@ -51,9 +57,13 @@ export async function withdrawQuote(actor: Actor, quoteId: string, now: Date): P
   await inTransaction(async (db) => {
     const quote = await requireQuote(db, quoteId);
     const version = quote.versions.find(({ state }) => state === "DRAFT" || state === "SENT");
-    if (!version) throw new Refusal("conflict", "Only a draft or a quote not yet answered can be withdrawn.");
+    if (!version)
+      throw new Refusal("conflict", "Only a draft or a quote not yet answered can be withdrawn.");
     if (!(await moveQuoteVersion(db, version.id, version.state, { state: "SUPERSEDED" }))) {
-      throw new Refusal("conflict", "This quote was answered or changed a moment ago. Open it again.");
+      throw new Refusal(
+        "conflict",
+        "This quote was answered or changed a moment ago. Open it again.",
+      );
     }
     await revokeQuoteLink(db, quoteId, now);
     await audit(db, actor, now, "quote.withdrawn", quote, version);
@@ -62,7 +72,8 @@ export async function withdrawQuote(actor: Actor, quoteId: string, now: Date): P
 
 function liveVersion(quote: QuoteRow, state: QuoteVersionRow["state"]): QuoteVersionRow {
   const version = quote.versions.find((candidate) => candidate.state === state);
-  if (!version) throw new Refusal("conflict", "There is no draft of this quote to send. Make one first.");
+  if (!version)
+    throw new Refusal("conflict", "There is no draft of this quote to send. Make one first.");
   return version;
 }
 

@@ -50,7 +50,10 @@ export async function countStock(actor: Actor, count: Count, now: Date): Promise
       note,
       enteredById: actor.personId,
     } as const;
-    await insertEntries(db, difference < 0 ? missing(lots, -difference, common) : found(lots, difference, common));
+    await insertEntries(
+      db,
+      difference < 0 ? missing(lots, -difference, common) : found(lots, difference, common),
+    );
     await recordAudit(db, {
       actor,
       at: now,

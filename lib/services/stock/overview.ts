@@ -63,7 +63,8 @@ export async function stockOverview(actor: Actor, now: Date): Promise<StockOverv
       (a, b) =>
         URGENCY[a.advice.state] - URGENCY[b.advice.state] || a.item.name.localeCompare(b.item.name),
     );
-    if (may(actor, "see-money")) return { items: sorted, value: workedValue(sorted, shop.currency) };
+    if (may(actor, "see-money"))
+      return { items: sorted, value: workedValue(sorted, shop.currency) };
     return { items: sorted.map((item) => ({ ...item, valueMinor: null })), value: null };
   });
 }

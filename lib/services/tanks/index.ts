@@ -6,3 +6,4 @@ export type { SaltUse } from "./salt";
 export { addTank, bringBackTank, changeTank, retireTank } from "./set-up";
 export * from "./shape";
 export * from "./supplies";
+export type { SupplyRow as SupplyView } from "@/lib/data";

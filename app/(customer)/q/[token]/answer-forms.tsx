@@ -50,7 +50,9 @@ export function AnswerForms({ token, offer, customs }: Props) {
           </>
         ) : null}
         <details className="plate">
-          <summary className="flex min-h-12 items-center px-4 font-medium">Ask us something</summary>
+          <summary className="flex min-h-12 items-center px-4 font-medium">
+            Ask us something
+          </summary>
           <div className="border-t border-line p-4">
             <Form action={askAction} label="Ask a question" clearWhenDone>
               <input type="hidden" name="token" value={token} />

@@ -37,7 +37,9 @@ export default async function CustomerQuotePage({ params }: Props) {
             <Section title="How the work stands" id="progress">
               <Progress parts={quote.progress} />
               {quote.promisedFor ? (
-                <p className="mt-3">We mean to have it ready by {formatDay(quote.promisedFor, quote)}.</p>
+                <p className="mt-3">
+                  We mean to have it ready by {formatDay(quote.promisedFor, quote)}.
+                </p>
               ) : null}
             </Section>
           ) : null}

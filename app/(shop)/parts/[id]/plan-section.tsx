@@ -13,6 +13,7 @@ import {
   Section,
   SelectField,
   Submit,
+  TankDrawing,
 } from "@/app/ui";
 import { makePlanAction } from "../actions";
 
@@ -62,9 +63,19 @@ function PlanAnswer({ plan }: { readonly plan: TreatmentPlan }) {
         {plan.tankName}: about {formatNumber(hours.p50)} h, nine in ten within{" "}
         {formatNumber(hours.p90)} h
       </p>
-      <p>
-        {plan.lieWords} Level with the part in: {Math.round(plan.levelMm)} mm.
-      </p>
+      <div className="grid items-center gap-4 sm:grid-cols-[minmax(0,18rem)_1fr]">
+        <TankDrawing
+          name={plan.tankName}
+          shape={plan.shape}
+          levelMm={plan.levelMm}
+          state="bubbling"
+          part={{ alongMm: plan.lie.along, upMm: plan.lie.up }}
+          anode
+        />
+        <p>
+          {plan.lieWords} Level with the part in: {Math.round(plan.levelMm)} mm.
+        </p>
+      </div>
       {hoursWithInnerAnode ? (
         <Notice
           tone="bath"

@@ -8,7 +8,8 @@ export function DraftForm({ view }: { readonly view: JobQuotes }) {
   const open = quotes.find(({ versions }) => versions.every(({ state }) => state !== "ACCEPTED"));
   const newest = open?.versions[0];
   const { title, hint, submit } = wording(newest?.state, quotes.length > 0);
-  const day = (newest?.state === "DRAFT" ? newest.validUntil : usualValidUntil).toISOString();
+  const values = newest ?? firstTime(shop.quoteTerms);
+  const day = newest?.state === "DRAFT" ? newest.validUntil : usualValidUntil;
   return (
     <Section title={title} id="price">
       <p className="mb-4 max-w-prose">
@@ -23,34 +24,42 @@ export function DraftForm({ view }: { readonly view: JobQuotes }) {
             name="discountPercent"
             label="Discount"
             unit="%"
-            defaultValue={newest?.discountPercent ?? 0}
+            defaultValue={values.discountPercent}
             required
           />
           <TextField
             name="validUntil"
             label="Holds until"
             type="date"
-            defaultValue={day.slice(0, 10)}
+            defaultValue={day.toISOString().slice(0, 10)}
             required
           />
           <CheckField
             name="rush"
             label="Rush: this job goes first, at the rush rate"
-            defaultChecked={newest?.rush ?? false}
+            defaultChecked={values.rush}
             className="sm:col-span-2"
           />
           <TextArea
             name="messageToCustomer"
             label="A word to the customer"
-            defaultValue={newest?.messageToCustomer ?? ""}
+            defaultValue={values.messageToCustomer}
           />
-          <TextArea name="terms" label="Terms" defaultValue={newest?.terms ?? shop.quoteTerms} />
+          <TextArea name="terms" label="Terms" defaultValue={values.terms} />
         </div>
         <Submit>{submit}</Submit>
       </Form>
     </Section>
   );
 }
+
+/** What the form says before anything was priced. */
+const firstTime = (terms: string) => ({
+  discountPercent: 0,
+  rush: false,
+  messageToCustomer: "",
+  terms,
+});
 
 type State = JobQuotes["quotes"][number]["versions"][number]["state"];
 

@@ -86,54 +86,64 @@ const LINK_WORDS: Readonly<Record<ShownQuote["link"], string>> = {
   none: "There is no link yet",
 };
 
+type ActsProps = Omit<Props, "writes"> & { readonly newest: ShownVersion };
+
 /** Sending, the link, and taking back. The link panel stands first and stays, whatever else comes and goes. */
-function QuoteActs(props: Omit<Props, "writes"> & { readonly newest: ShownVersion }) {
-  const { quote, newest, jobId, shop } = props;
+function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
   const linked = newest.state === "SENT" || newest.state === "ACCEPTED";
+  if (!linked && newest.state !== "DRAFT") return null;
+  return (
+    <div className="grid items-start gap-3 lg:grid-cols-2">
+      <div className="plate space-y-3 p-4">
+        <p className="font-medium">
+          {linked
+            ? linkSentence(quote, shop)
+            : "Ready? The customer answers by a private link."}
+        </p>
+        <LinkPanel jobId={jobId} quoteId={quote.id} act={linked ? "renew" : "send"} />
+      </div>
+      <TakingBack quote={quote} newest={newest} jobId={jobId} linked={linked} />
+    </div>
+  );
+}
+
+function linkSentence({ link, linkExpiresAt }: ShownQuote, shop: ShopSettings): string {
+  const until = link === "open" && linkExpiresAt ? `, up to ${formatWhen(linkExpiresAt, shop)}` : "";
+  return `${LINK_WORDS[link]}${until}.`;
+}
+
+type TakingBackProps = Omit<ActsProps, "shop"> & { readonly linked: boolean };
+
+function TakingBack({ quote, newest, jobId, linked }: TakingBackProps) {
+  const draft = newest.state === "DRAFT";
   const hidden = (
     <>
       <input type="hidden" name="jobId" value={jobId} />
       <input type="hidden" name="quoteId" value={quote.id} />
     </>
   );
-  if (!linked && newest.state !== "DRAFT") return null;
   return (
-    <div className="grid items-start gap-3 lg:grid-cols-2">
-      <div className="plate space-y-3 p-4">
-        {linked ? (
-          <p className="font-medium">
-            {LINK_WORDS[quote.link]}
-            {quote.link === "open" && quote.linkExpiresAt
-              ? `, up to ${formatWhen(quote.linkExpiresAt, shop)}.`
-              : "."}
-          </p>
-        ) : (
-          <p className="font-medium">Ready? The customer answers by a private link.</p>
-        )}
-        <LinkPanel jobId={jobId} quoteId={quote.id} act={linked ? "renew" : "send"} />
-      </div>
-      <div className="space-y-3">
-        {quote.link === "open" && linked ? (
-          <Confirm
-            label="Revoke the link"
-            question="The link stops working at once; the quote stays as it is, and you can make a new link."
-            action={revokeAction}
-            confirm="Revoke it"
-          >
-            {hidden}
-          </Confirm>
-        ) : null}
-        {newest.state === "ACCEPTED" ? null : (
-          <Confirm
-            label={newest.state === "DRAFT" ? "Discard this draft" : "Withdraw this offer"}
-            question="It can no longer be sent or accepted. You can price the job again at any time."
-            action={withdrawAction}
-            confirm={newest.state === "DRAFT" ? "Discard it" : "Withdraw it"}
-          >
-            {hidden}
-          </Confirm>
-        )}
-      </div>
+    <div className="space-y-3">
+      {quote.link === "open" && linked ? (
+        <Confirm
+          label="Revoke the link"
+          question="The link stops working at once; the quote stays as it is, and you can make a new link."
+          action={revokeAction}
+          confirm="Revoke it"
+        >
+          {hidden}
+        </Confirm>
+      ) : null}
+      {newest.state === "ACCEPTED" ? null : (
+        <Confirm
+          label={draft ? "Discard this draft" : "Withdraw this offer"}
+          question="It can no longer be sent or accepted. You can price the job again at any time."
+          action={withdrawAction}
+          confirm={draft ? "Discard it" : "Withdraw it"}
+        >
+          {hidden}
+        </Confirm>
+      )}
     </div>
   );
 }

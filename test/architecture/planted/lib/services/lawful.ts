@@ -1,2 +1,1 @@
 export { name } from "@/lib/data";
-export { takeIn } from "./jobs";

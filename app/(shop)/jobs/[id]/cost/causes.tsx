@@ -1,0 +1,28 @@
+import type { Cause } from "@/lib/services";
+import { type MoneyCustoms, signedMoneyText } from "@/app/ui";
+
+type Props = { readonly causes: readonly Cause[]; readonly customs: MoneyCustoms };
+
+/** The largest differences first, each with who or what stands behind it. */
+export function Causes({ causes, customs }: Props) {
+  return (
+    <ol className="space-y-3">
+      {causes.map((cause) => (
+        <li key={cause.kind} className="plate p-4">
+          <p className="font-semibold">
+            <span className="first-letter:uppercase">{cause.words}</span>:{" "}
+            {signedMoneyText(cause.varianceMinor, customs)}{" "}
+            <span className="font-normal text-zinc">
+              {cause.varianceMinor > 0 ? "more than estimated" : "less than estimated"}
+            </span>
+          </p>
+          <ul className="mt-1 list-disc pl-5">
+            {cause.because.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </li>
+      ))}
+    </ol>
+  );
+}

@@ -1,1 +1,0 @@
-export { takeIn } from "./take-in";

@@ -1,1 +1,0 @@
-export const takeIn = "take in";

@@ -1,1 +1,0 @@
-export { takeIn } from "../jobs/take-in";
