@@ -29,13 +29,27 @@ type FormProps = {
   readonly label?: string;
 };
 
+const LOST = "No answer from the shop's service. Nothing you typed is lost: look at the signal and send again.";
+
+/** The action; an answer that never came is a refusal, so that the form and what was typed in it stay on screen. */
+const overWeakSignal =
+  (action: FormAction): FormAction =>
+  async (previous, form) => {
+    try {
+      return await action(previous, form);
+    } catch (error) {
+      // A request that got no answer fails with a TypeError in every browser; faults and redirects go on.
+      if (!(error instanceof TypeError)) throw error;
+      return { status: "refused", message: LOST, stamp: Date.now() };
+    }
+  };
+
 /**
  * A form around a server action. It is sent by hand rather than through the action attribute alone, since
- * React empties a form after its action, and a refused form must keep what was typed. Without JavaScript the
- * action attribute still works.
+ * React empties a form after its action, and a refused form must keep what was typed.
  */
 export function Form({ action, children, className, clearWhenDone, label }: FormProps) {
-  const [state, send, pending] = useActionState(action, IDLE_FORM);
+  const [state, send, pending] = useActionState(overWeakSignal(action), IDLE_FORM);
   const form = useRef<HTMLFormElement>(null);
 
   useEffect(() => {
@@ -70,7 +84,9 @@ export function Form({ action, children, className, clearWhenDone, label }: Form
 
 function firstBadField(form: HTMLFormElement | null, state: FormState): HTMLElement | null {
   for (const name of Object.keys(state.fields ?? {})) {
-    const field = form?.elements.namedItem(name);
+    const found = form?.elements.namedItem(name);
+    // Boxes of one name come as a list.
+    const field = found instanceof RadioNodeList ? found[0] : found;
     if (field instanceof HTMLElement) return field;
   }
   return null;

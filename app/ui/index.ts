@@ -6,6 +6,7 @@ export * from "./confirm";
 export * from "./fields";
 export * from "./figure";
 export * from "./form";
+export * from "./fresh-link";
 export * from "./money";
 export * from "./number";
 export * from "./page-frame"; // a file named page.tsx would be a screen of its own at /ui

@@ -44,6 +44,8 @@ export function isRefusal(error: unknown): error is Refusal {
 export type FormState = {
   readonly status: "idle" | "done" | "refused";
   readonly message?: string;
+  /** An address that was just made and is shown this once, to be copied. */
+  readonly link?: string;
   readonly fields?: FieldMessages;
   /** Changes with every answer, so that the same message twice is announced twice. */
   readonly stamp: number;

@@ -108,7 +108,7 @@ export function authOptions(): NextAuthOptions {
     callbacks: {
       // next-auth names a user at sign-in only, whatever its types say.
       jwt: ({ token, user }: { token: JWT; user?: { id: string } }) => ({
-        sub: user?.id ?? token.sub,
+        sub: user?.id ?? token.sub ?? "",
       }),
       session: ({ session, token }) => ({ ...session, user: { name: token.sub ?? null } }),
     },

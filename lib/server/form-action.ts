@@ -3,8 +3,8 @@ import type { Actor } from "@/lib/access";
 import { type FieldMessages, type FormState, isRefusal, Refusal } from "@/lib/errors";
 import { requireActor } from "./actor";
 
-/** What a finished action tells its form; nothing says "Saved." */
-export type Done = { readonly message?: string } | undefined;
+/** What a finished action tells its form; nothing says "Saved." A link is shown this once, to be copied. */
+export type Done = { readonly message?: string; readonly link?: string } | undefined;
 
 export type FormAction = (previous: FormState, form: FormData) => Promise<FormState>;
 
@@ -42,11 +42,15 @@ async function answer<Schema extends z.ZodObject>(
   const parsed = schema.safeParse(formValues(schema, form));
   if (!parsed.success) {
     const fields = fieldMessages(parsed.error);
-    return { status: "refused", stamp, fields, message: "Please look at the marked fields." };
+    const [only, ...more] = Object.values(fields);
+    // One message is said in full: its field may be one that nobody sees.
+    const message = only && more.length === 0 ? only : "Please look at the marked fields.";
+    return { status: "refused", stamp, fields, message };
   }
   try {
     const done = await run(parsed.data);
-    return { status: "done", stamp, message: done?.message ?? "Saved." };
+    const link = done?.link;
+    return { status: "done", stamp, message: done?.message ?? "Saved.", ...(link ? { link } : {}) };
   } catch (error) {
     const refusal = asShownRefusal(error);
     if (!refusal) throw error;

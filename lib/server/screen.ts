@@ -41,5 +41,6 @@ export function pageWindow(page: string | string[] | undefined): PageWindow {
 /** Where a request comes from, for counting tries. */
 export async function callerAddress(): Promise<string> {
   const forwarded = (await headers()).get("x-forwarded-for") ?? "";
-  return forwarded.split(",")[0]?.trim() || "unknown";
+  // The last entry is the one that the nearest proxy, or this server itself, wrote; a caller makes up the others.
+  return forwarded.split(",").at(-1)?.trim() || "unknown";
 }

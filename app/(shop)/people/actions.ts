@@ -22,19 +22,17 @@ export const inviteAction = formAction(
   async (actor, invite) => {
     const token = await invitePerson(actor, invite, new Date());
     revalidatePath("/people");
-    return { message: linkMessage(`to ${invite.name}`, token) };
+    return { message: `${invite.name} is invited.`, link: joinLink(token) };
   },
 );
 
 export const inviteAnewAction = formAction(Whom, async (actor, { id }) => {
   const token = await invitePersonAnew(actor, id, new Date());
   revalidatePath("/people");
-  return { message: linkMessage("for a new password", token) };
+  return { message: "The link is made.", link: joinLink(token) };
 });
 
-function linkMessage(forWhom: string, token: string): string {
-  return `Send this link ${forWhom}; it works once, for seven days, and is not shown again: ${environment().publicUrl}/join/${token}`;
-}
+const joinLink = (token: string): string => `${environment().publicUrl}/join/${token}`;
 
 export const withdrawAction = formAction(Whom, async (actor, { id }) => {
   await withdrawInvite(actor, id, new Date());

@@ -1,4 +1,4 @@
-import { Form, SelectField, Submit, TextField } from "@/app/ui";
+import { Form, FreshLink, SelectField, Submit, TextField } from "@/app/ui";
 import { inviteAction } from "./actions";
 import { ROLE_OPTIONS } from "./roles";
 
@@ -18,6 +18,9 @@ export function InviteForm() {
         />
       </div>
       <Submit>Make an invitation</Submit>
+      <FreshLink>
+        The link to send. It works once, for seven days, and <strong>is shown only now</strong>.
+      </FreshLink>
     </Form>
   );
 }

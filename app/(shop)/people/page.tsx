@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { ROLE_NAMES } from "@/lib/access";
 import { formatDate, requireActorWith, shopSettings } from "@/lib/server";
 import { peopleOverview } from "@/lib/services";
-import { Badge, Confirm, Empty, Form, Page, Section, SelectField, Submit, Table } from "@/app/ui";
+import { Badge, Confirm, Empty, Form, FreshLink, Page, Section, SelectField, Submit, Table } from "@/app/ui";
 import {
   changeRoleAction,
   disableAction,
@@ -61,7 +61,7 @@ export default async function PeoplePage() {
               { head: "Role", cell: (invite) => ROLE_NAMES[invite.role], wideOnly: true },
               { head: "Until", cell: (invite) => formatDate(invite.expiresAt, shop) },
               {
-                head: "",
+                head: <span className="sr-only">Withdraw</span>,
                 cell: (invite) => (
                   <Form action={withdrawAction} label={`Withdraw the invitation of ${invite.name}`}>
                     <input type="hidden" name="id" value={invite.id} />
@@ -126,6 +126,9 @@ function PersonActions({ person, disabled, signedIn, self }: PersonActionsProps)
           <Form action={inviteAnewAction} label={`New password for ${person.name}`}>
             {whom}
             <Submit kind="plain">Make a link for a new password</Submit>
+          <FreshLink>
+            {`The link for ${person.name}. It works once, for seven days, and is shown only now.`}
+          </FreshLink>
           </Form>
           <Confirm
             label="Keep out"

@@ -59,7 +59,9 @@ export async function makePlan(actor: Actor, choice: PlanChoice, now: Date): Pro
 }
 
 async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<TreatmentPlan> {
-  const [tanks, shop] = await Promise.all([listTanks(db), findShop(db)]);
+  // One after the other: a transaction is one connection.
+  const tanks = await listTanks(db);
+  const shop = await findShop(db);
   const answer = sensible(() =>
     planPart({
       part,

@@ -1,0 +1,220 @@
+import type { Metadata } from "next";
+import { may } from "@/lib/access";
+import { formatTime, formatWhen, requireActor, shopSettings, withNotFound } from "@/lib/server";
+import { seeTank, type TankPage } from "@/lib/services";
+import { Badge, Empty, Facts, LinkButton, Notice, Page, Section, Table, TextLink } from "@/app/ui";
+import { LiveMark } from "../../live/live-mark";
+import { lengthWords, volumeWords } from "../../measures";
+import { loadWords, RUN_STATE } from "../../words";
+import { ChargeBar, contentsWords, pullWords, TankBadge, TankPicture } from "../tank-card";
+import { WeekStrip } from "../week-strip";
+import { AnodeSection } from "./anode-section";
+import { BathSection } from "./bath-section";
+
+export const metadata: Metadata = { title: "Tank" };
+
+type Shop = Awaited<ReturnType<typeof shopSettings>>;
+type Props = { readonly params: Promise<{ id: string }> };
+
+export default async function TankDetailPage({ params }: Props) {
+  const actor = await requireActor();
+  const { id } = await params;
+  const shop = await shopSettings();
+  const now = new Date();
+  const view = await withNotFound(() => seeTank(actor, id, now));
+  const keeps = may(actor, "keep-tanks");
+  return (
+    <Page
+      title={view.tank.name}
+      kicker={<TextLink href="/tanks">Tanks</TextLink>}
+      actions={
+        may(actor, "set-up-tanks") ? (
+          <LinkButton href={`/tanks/${id}/edit`}>Change</LinkButton>
+        ) : null
+      }
+    >
+      {view.tank.retiredAt ? <Notice tone="zinc" title="Out of use" /> : null}
+      <div className="grid gap-6 md:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
+        <div className="border-b-4 border-magnetite">
+          <TankPicture view={view} className="mx-auto max-h-96 w-full" />
+        </div>
+        <Standing view={view} now={now} shop={shop} />
+      </div>
+      <BathSection view={view} shop={shop} keeps={keeps} />
+      <AnodeSection view={view} shop={shop} keeps={keeps} />
+      <Section title="The next seven days" id="days">
+        <WeekStrip strip={view.strip} rows={[view]} now={now} place={shop} />
+      </Section>
+      <MeasuresAndLeads view={view} shop={shop} />
+      <RecentRuns view={view} shop={shop} />
+    </Page>
+  );
+}
+
+type PartProps = { readonly view: TankPage; readonly shop: Shop };
+
+function Standing({ view, now, shop }: PartProps & { readonly now: Date }) {
+  const { running, next, lacks } = view;
+  return (
+    <div className="space-y-3">
+      <LiveMark asOf={formatTime(now, shop)} />
+      <p className="flex flex-wrap items-center gap-3">
+        <TankBadge view={view} />
+        <span>{contentsWords(view, shop.unitSystem)}</span>
+      </p>
+      {lacks.length > 0 ? <p>Before a load can go in it needs work: {lacks.join(", ")}.</p> : null}
+      {running ? (
+        <>
+          <p className="text-lg font-semibold">
+            <TextLink href={`/runs/${running.run.id}`}>{pullWords(running, now, shop)}</TextLink>
+          </p>
+          <ChargeBar
+            share={running.progress.share}
+            charge={running.progress.chargeAh}
+            target={running.progress.targetAh}
+          />
+          {running.progress.findings.map((finding) => (
+            <Notice
+              key={finding.code}
+              tone={finding.severity === "look now" ? "oxide" : "brass"}
+              title={finding.title}
+            >
+              {finding.seen} {finding.nextCheck}
+            </Notice>
+          ))}
+        </>
+      ) : null}
+      {view.pulled.map((run) => (
+        <p key={run.id}>
+          <TextLink href={`/runs/${run.id}`}>Finish {loadWords(run)}</TextLink>
+        </p>
+      ))}
+      {next ? (
+        <p>
+          Next: <TextLink href={`/runs/${next.id}`}>{loadWords(next)}</TextLink>,{" "}
+          {formatWhen(next.startsAt, shop)}
+        </p>
+      ) : null}
+    </div>
+  );
+}
+
+const KIND_WORDS = {
+  TAPERED_BOX: "tub or trough",
+  ROUND: "barrel or bucket",
+  MEASURED: "measured by the bucket",
+} as const;
+
+function MeasuresAndLeads({ view: { tank }, shop }: PartProps) {
+  const long = (mm: number): string => lengthWords(mm, shop.unitSystem);
+  const round = tank.kind === "ROUND";
+  return (
+    <Section title="Measures, supply and leads" id="measures" plate>
+      <Facts
+        facts={[
+          { label: "Shape", value: KIND_WORDS[tank.kind] },
+          {
+            label: "At the rim",
+            value: round
+              ? `${long(tank.topLengthMm)} across`
+              : `${long(tank.topLengthMm)} × ${long(tank.topWidthMm)}`,
+          },
+          {
+            label: "At the floor",
+            value: round
+              ? `${long(tank.bottomLengthMm)} across`
+              : `${long(tank.bottomLengthMm)} × ${long(tank.bottomWidthMm)}`,
+          },
+          { label: "Depth", value: long(tank.depthMm) },
+          { label: "Working level", value: long(tank.workingLevelMm) },
+          { label: "Kept free", value: long(tank.clearanceMm) },
+          {
+            label: "Supply",
+            value: tank.supply ? (
+              <TextLink href={`/supplies/${tank.supply.id}`}>{tank.supply.name}</TextLink>
+            ) : (
+              "none"
+            ),
+          },
+          {
+            label: "Leads",
+            value: `${tank.leadLengthM} m each of ${tank.leadAreaMm2} mm² copper`,
+          },
+          { label: "Contacts", value: `${tank.contactOhm} Ω` },
+          { label: "Stands", value: tank.place },
+          { label: "Notes", value: tank.notes },
+        ]}
+      />
+    </Section>
+  );
+}
+
+function RecentRuns({ view: { recentRuns, baths }, shop }: PartProps) {
+  const past = baths.filter(({ disposedAt }) => disposedAt !== null);
+  return (
+    <>
+      <Section title="Runs" id="runs">
+        {recentRuns.length === 0 ? (
+          <Empty>Nothing has been in this tank yet.</Empty>
+        ) : (
+          <Table
+            caption="Runs in this tank, newest first"
+            rows={recentRuns}
+            rowKey={({ id }) => id}
+            columns={[
+              {
+                head: "Run",
+                cell: (run) => (
+                  <TextLink href={`/runs/${run.id}`}>
+                    {run.number}, {loadWords(run)}
+                  </TextLink>
+                ),
+              },
+              { head: "From", cell: (run) => formatWhen(run.startsAt, shop) },
+              {
+                head: "Charge",
+                numeric: true,
+                wideOnly: true,
+                cell: (run) => (run.chargeAh === null ? "" : `${run.chargeAh.toFixed(1)} A·h`),
+              },
+              {
+                head: "State",
+                cell: ({ state }) => (
+                  <Badge tone={RUN_STATE[state]?.tone ?? "zinc"}>{RUN_STATE[state]?.word}</Badge>
+                ),
+              },
+            ]}
+          />
+        )}
+      </Section>
+      {past.length > 0 ? (
+        <Section title="Earlier baths" id="baths">
+          <Table
+            caption="Baths that were disposed of"
+            rows={past}
+            rowKey={({ id }) => id}
+            columns={[
+              { head: "Mixed", cell: (bath) => formatWhen(bath.mixedAt, shop) },
+              {
+                head: "Disposed of",
+                cell: (bath) => (bath.disposedAt ? formatWhen(bath.disposedAt, shop) : ""),
+              },
+              {
+                head: "Amount",
+                numeric: true,
+                cell: (bath) => volumeWords(bath.volumeL, shop.unitSystem),
+              },
+              {
+                head: "Charge",
+                numeric: true,
+                wideOnly: true,
+                cell: (bath) => `${bath.chargeAh.toFixed(0)} A·h`,
+              },
+              { head: "Where it went", wideOnly: true, cell: (bath) => bath.disposalNote },
+            ]}
+          />
+        </Section>
+      ) : null}
+    </>
+  );
+}
