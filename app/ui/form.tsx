@@ -29,7 +29,8 @@ type FormProps = {
   readonly label?: string;
 };
 
-const LOST = "No answer from the shop's service. Nothing you typed is lost: look at the signal and send again.";
+const LOST =
+  "No answer from the shop's service. Nothing you typed is lost: look at the signal and send again.";
 
 /** The action; an answer that never came is a refusal, so that the form and what was typed in it stay on screen. */
 const overWeakSignal =

@@ -25,7 +25,10 @@ export function Surface({ frame, wavy }: InFrame & { readonly wavy: boolean }) {
 /** A rule on the wall, one stroke every 100 mm. */
 export function LevelTicks({ frame }: InFrame) {
   const { centre, floor, half, depth, line } = frame;
-  const heights = Array.from({ length: Math.ceil(depth / 100) - 1 }, (_, index) => 100 * (index + 1));
+  const heights = Array.from(
+    { length: Math.ceil(depth / 100) - 1 },
+    (_, index) => 100 * (index + 1),
+  );
   return (
     <g className="stroke-rim" strokeWidth={line / 4} aria-hidden="true">
       {heights.map((height) => (
@@ -140,7 +143,9 @@ export function Supply({ frame, on, anode, part }: SupplyProps) {
   const ink = on ? "stroke-magnetite" : "stroke-rim";
   return (
     <g className="fill-none" strokeWidth={line / 2.5} strokeLinejoin="round">
-      {part ? <path className={ink} d={`M ${centre - 42} 84 V 112 H ${centre} V ${rim - line * 2}`} /> : null}
+      {part ? (
+        <path className={ink} d={`M ${centre - 42} 84 V 112 H ${centre} V ${rim - line * 2}`} />
+      ) : null}
       {anode ? (
         <path
           className={on ? "stroke-oxide" : "stroke-rim"}
@@ -155,7 +160,12 @@ export function Supply({ frame, on, anode, part }: SupplyProps) {
         height={76}
         rx={10}
       />
-      <g className={on ? "fill-magnetite" : "fill-zinc"} fontSize={56} textAnchor="middle" aria-hidden="true">
+      <g
+        className={on ? "fill-magnetite" : "fill-zinc"}
+        fontSize={56}
+        textAnchor="middle"
+        aria-hidden="true"
+      >
         <text x={centre - 42} y={64}>
           −
         </text>

@@ -20,6 +20,6 @@ export async function ratesOn(
       "No rate card holds on this day. The owner writes one under Settings, Rates.",
     );
   }
-  const { id, validFrom, ...rates } = card;
+  const { id: _id, validFrom: _validFrom, ...rates } = card;
   return { ...rates, currency: shop.currency };
 }

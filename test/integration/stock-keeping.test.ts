@@ -230,7 +230,7 @@ describe("items", () => {
       fields: { saltGrade: expect.any(String) as string, unit: expect.any(String) as string },
     });
     const item = await createItem();
-    const { unit, ...change } = NEW_ITEM;
+    const { unit: _unit, ...change } = NEW_ITEM;
     await expect(
       changeItem(bench, item.id, { ...change, name: "y", kind: "ANODE_STEEL" }, NOW),
     ).rejects.toMatchObject({ fields: { gramsPerUnit: expect.any(String) as string } });

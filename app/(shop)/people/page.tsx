@@ -2,7 +2,18 @@ import type { Metadata } from "next";
 import { ROLE_NAMES } from "@/lib/access";
 import { formatDate, requireActorWith, shopSettings } from "@/lib/server";
 import { peopleOverview } from "@/lib/services";
-import { Badge, Confirm, Empty, Form, FreshLink, Page, Section, SelectField, Submit, Table } from "@/app/ui";
+import {
+  Badge,
+  Confirm,
+  Empty,
+  Form,
+  FreshLink,
+  Page,
+  Section,
+  SelectField,
+  Submit,
+  Table,
+} from "@/app/ui";
 import {
   changeRoleAction,
   disableAction,
@@ -126,9 +137,9 @@ function PersonActions({ person, disabled, signedIn, self }: PersonActionsProps)
           <Form action={inviteAnewAction} label={`New password for ${person.name}`}>
             {whom}
             <Submit kind="plain">Make a link for a new password</Submit>
-          <FreshLink>
-            {`The link for ${person.name}. It works once, for seven days, and is shown only now.`}
-          </FreshLink>
+            <FreshLink>
+              {`The link for ${person.name}. It works once, for seven days, and is shown only now.`}
+            </FreshLink>
           </Form>
           <Confirm
             label="Keep out"

@@ -11,7 +11,7 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { loadExampleShop } from "@/prisma/seed";
-import { calendarDay } from "../calendar";
+import { addDays, calendarDay } from "../calendar";
 import { checkNewPassword } from "../people/password";
 import { hashSetupCode } from "./setup-code";
 import { checkPlace } from "./place";
@@ -76,7 +76,9 @@ export async function openShop(shop: NewShop, now: Date): Promise<void> {
     if (isExample) await loadExampleShop(db, { now, timeZone, currency, ownerId });
     else {
       await replaceOpeningHours(db, USUAL_HOURS);
-      await insertRateCard(db, { ...STARTING_RATES, validFrom: calendarDay(now, timeZone) });
+      // From the day before, since a day has one card: the owner's own can hold from today.
+      const validFrom = addDays(calendarDay(now, timeZone), -1);
+      await insertRateCard(db, { ...STARTING_RATES, validFrom });
     }
     await recordAudit(db, {
       actor: { personId: ownerId },

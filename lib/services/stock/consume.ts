@@ -62,7 +62,7 @@ export async function takeStock(
   if (earlier.length > 0) return asTaken(earlier);
 
   const drawn = draw(item, fromLotId ? lots.filter((lot) => lot.id === fromLotId) : lots, wanted);
-  const { quantity, idempotencyKey, ...common } = use;
+  const { quantity: _quantity, idempotencyKey, ...common } = use;
   const entries = drawn.map((piece, index) => ({
     ...common,
     lotId: piece.lotId,

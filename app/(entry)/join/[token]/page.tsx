@@ -35,7 +35,7 @@ export default async function JoinPage({ params }: Props) {
           type="password"
           autoComplete="new-password"
           required
-          hint="At least 10 characters: a few words are easy to keep in mind."
+          hint="A few words are easy to keep in mind. At least 10 characters."
         />
         <Submit>Join</Submit>
       </Form>
