@@ -18,7 +18,7 @@ const CHECKS = {
       ".",
       "--cache",
       "--cache-location",
-      "node_modules/.cache/eslint",
+      "node_modules/.cache/eslint/",
     ],
   ],
   // The pages' own types are generated from the folders of app.
@@ -26,16 +26,7 @@ const CHECKS = {
     [NEXT, "typegen"],
     ["node_modules/typescript/bin/tsc", "--noEmit"],
   ],
-  format: [
-    [
-      "node_modules/prettier/bin/prettier.cjs",
-      "--check",
-      ".",
-      "--cache",
-      "--cache-location",
-      "node_modules/.cache/prettier",
-    ],
-  ],
+  format: [["node_modules/prettier/bin/prettier.cjs", "--check", ".", "--cache"]],
   layers: [
     [
       "node_modules/dependency-cruiser/bin/dependency-cruise.mjs",

@@ -55,8 +55,15 @@ export const DIP_RESULT: Readonly<Record<string, Word>> = {
 export function loadWords(run: {
   readonly dips: readonly { readonly part: { readonly description: string } }[];
 }): string {
-  const [first, second, ...rest] = run.dips.map(({ part }) => `the ${part.description}`);
+  const [first, second, ...rest] = run.dips.map(({ part }) => `the ${inSentence(part.description)}`);
   if (!first) return "the load";
   if (!second) return first;
   return rest.length === 0 ? `${first} and ${second}` : `${first} and ${rest.length + 1} more`;
+}
+
+/** A description as it stands within a sentence: "Skillet" loses its capital, "BSA frame" keeps it. */
+export function inSentence(description: string): string {
+  return /^\p{Lu}\p{Ll}/u.test(description)
+    ? `${description.charAt(0).toLowerCase()}${description.slice(1)}`
+    : description;
 }

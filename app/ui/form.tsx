@@ -69,7 +69,7 @@ export function Form({ action, children, className, clearWhenDone, label }: Form
         onSubmit={(event) => {
           event.preventDefault();
           if (pending) return;
-          const submitter = (event.nativeEvent as SubmitEvent).submitter;
+          const submitter = event.nativeEvent.submitter;
           const data = new FormData(event.currentTarget, submitter);
           startTransition(() => {
             send(data);

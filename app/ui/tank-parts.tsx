@@ -47,13 +47,13 @@ export function LevelTicks({ frame }: InFrame) {
 /** How far an anode keeps off the wall: a few strokes, so that the drawing shows it apart. */
 const offWall = (line: number): number => line * 2.6;
 
-/** Sheets of steel at both walls, hooked over the rim, and the wire behind that joins them: dashed, being hidden. */
+/** Sheets of steel at both walls, and the wire behind that joins them: dashed, being hidden. */
 export function Anodes({ frame }: InFrame) {
   const { centre, floor, rim, half, depth, line } = frame;
   const foot = Math.min(30, depth / 10);
   const side = (sign: number): string => {
     const x = (heightMm: number): number => centre + sign * (half(heightMm) - offWall(line));
-    return `M ${x(foot)} ${floor - foot} L ${x(depth)} ${rim - line * 1.5}`;
+    return `M ${x(foot)} ${floor - foot} L ${x(depth)} ${rim + line}`;
   };
   const reach = half(depth) - offWall(line);
   return (
@@ -73,21 +73,26 @@ function topOf(part: PartSide, { surface, level }: Frame): number {
   return surface + Math.max(20, (level - part.upMm) / 2);
 }
 
-/** A part on its wire, from the bar across the rim. */
+/** y of the middle of the bar that lies on the rim. */
+const barOf = ({ rim, line }: Frame): number => rim - line * 1.1;
+
+/** A part on its wire, from the wooden bar across the rim. */
 export function HangingPart({ frame, part }: InFrame & { readonly part: PartSide }) {
-  const { centre, rim, half, depth, line } = frame;
+  const { centre, half, depth, line } = frame;
   const top = topOf(part, frame);
-  const bar = Math.min(half(depth) - offWall(line) * 1.6, Math.max(part.alongMm / 2, line * 5));
+  const bar = barOf(frame);
+  const reach = half(depth) + line * 2;
   return (
     <g className="stroke-magnetite">
       <line
-        strokeWidth={line * 0.8}
-        x1={centre - bar}
-        x2={centre + bar}
-        y1={rim - line * 2}
-        y2={rim - line * 2}
+        className="stroke-rim"
+        strokeWidth={line * 1.2}
+        x1={centre - reach}
+        x2={centre + reach}
+        y1={bar}
+        y2={bar}
       />
-      <line strokeWidth={line / 2.5} x1={centre} x2={centre} y1={rim - line * 2} y2={top} />
+      <line strokeWidth={line / 2.5} x1={centre} x2={centre} y1={bar} y2={top} />
       <rect
         className="fill-oxide"
         strokeWidth={line / 2}
@@ -144,12 +149,12 @@ export function Supply({ frame, on, anode, part }: SupplyProps) {
   return (
     <g className="fill-none" strokeWidth={line / 2.5} strokeLinejoin="round">
       {part ? (
-        <path className={ink} d={`M ${centre - 42} 84 V 112 H ${centre} V ${rim - line * 2}`} />
+        <path className={ink} d={`M ${centre - 42} 84 V 112 H ${centre} V ${barOf(frame)}`} />
       ) : null}
       {anode ? (
         <path
           className={on ? "stroke-oxide" : "stroke-rim"}
-          d={`M ${centre + 42} 84 V 132 H ${centre + reach} V ${rim - line * 1.5}`}
+          d={`M ${centre + 42} 84 V 132 H ${centre + reach} V ${rim + line}`}
         />
       ) : null}
       <rect

@@ -103,12 +103,12 @@ export async function findCostedJob(db: Db, jobId: string): Promise<CostedJob | 
 /** Jobs that were not cancelled, newest first. */
 export async function listCostedJobs(
   db: Db,
-  window: { readonly skip: number; readonly take: number },
+  { skip, take }: { readonly skip: number; readonly take: number },
 ): Promise<{ readonly jobs: readonly CostedJob[]; readonly total: number }> {
   const where = { state: { not: "CANCELLED" } } as const;
   const [total, jobs] = await Promise.all([
     db.job.count({ where }),
-    db.job.findMany({ where, ...window, orderBy: { number: "desc" }, include: JOB }),
+    db.job.findMany({ where, skip, take, orderBy: { number: "desc" }, include: JOB }),
   ]);
   return { jobs: jobs.map(asCostedJob), total };
 }

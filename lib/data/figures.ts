@@ -156,13 +156,14 @@ export type WearOfRun = {
 export async function wearOfAnode(
   db: Db,
   anodeId: string,
-  window: { readonly skip: number; readonly take: number },
+  { skip, take }: { readonly skip: number; readonly take: number },
 ): Promise<{ readonly runs: readonly WearOfRun[]; readonly total: number }> {
   const [count, rows] = await Promise.all([
     db.anodeWear.count({ where: { anodeId } }),
     db.anodeWear.findMany({
       where: { anodeId },
-      ...window,
+      skip,
+      take,
       orderBy: { run: { number: "desc" } },
       include: { run: { select: { number: true, pulledAt: true } } },
     }),

@@ -1,7 +1,7 @@
 /** Runs as they stand: for the board, the bench, lists, and the figures that go by them. */
 import type { TreatmentPlan } from "@/lib/treatment";
 import type { Db } from "./client";
-import type { DipResult, PartState, Plan, Prisma, Run, RunState } from "./generated/client";
+import type { DipResult, JobState, PartState, Plan, Prisma, Run, RunState } from "./generated/client";
 
 export type { DipResult, RunState };
 
@@ -121,7 +121,12 @@ export type BookablePart = {
   readonly mark: string;
   readonly description: string;
   readonly state: PartState;
-  readonly job: { readonly id: string; readonly number: number; readonly promisedFor: Date | null };
+  readonly job: {
+    readonly id: string;
+    readonly number: number;
+    readonly state: JobState;
+    readonly promisedFor: Date | null;
+  };
   readonly plan: StoredPlan | null;
   readonly verdict: { readonly outcome: string; readonly overruled: boolean } | null;
   /** ends, 1 or 2, that came out clean under the newest plan */
@@ -153,7 +158,7 @@ async function bookable(db: Db, where: Prisma.PartWhereInput): Promise<readonly 
       mark: true,
       description: true,
       state: true,
-      job: { select: { id: true, number: true, promisedFor: true } },
+      job: { select: { id: true, number: true, state: true, promisedFor: true } },
       plans: { orderBy: { version: "desc" }, take: 1 },
       verdicts: {
         orderBy: { decidedAt: "desc" },

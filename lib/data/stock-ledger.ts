@@ -68,13 +68,14 @@ export type LedgerLine = {
 export async function listLedger(
   db: Db,
   where: { readonly itemId?: string; readonly jobId?: string },
-  window: { readonly skip: number; readonly take: number },
+  { skip, take }: { readonly skip: number; readonly take: number },
 ): Promise<{ readonly lines: readonly LedgerLine[]; readonly total: number }> {
   const [total, rows] = await Promise.all([
     db.ledgerEntry.count({ where }),
     db.ledgerEntry.findMany({
       where,
-      ...window,
+      skip,
+      take,
       orderBy: [{ at: "desc" }, { id: "desc" }],
       include: {
         item: { select: { name: true, unit: true } },

@@ -1,4 +1,10 @@
-import { checkNonNegative, checkPositive, checkRange, type Worked, type WorkedInput } from "@/lib/units";
+import {
+  checkNonNegative,
+  checkPositive,
+  checkRange,
+  type Worked,
+  type WorkedInput,
+} from "@/lib/units";
 
 /** One anode, what it has lost, and how fast it wears. */
 export type AnodeUse = {

@@ -28,9 +28,6 @@ export type Battery = {
 
 export type Supply = Charger | BenchSupply | Battery;
 
-/** Usual derating of a charger's nameplate for hours on end: common practice, no source. */
-export const USUAL_DUTY_FACTOR = 0.8;
-
 /** A battery gives a tenth of its capacity an hour without harm: common practice, no source. */
 const BATTERY_HOURS = 10;
 

@@ -1,6 +1,6 @@
 /** The only lib folder that knows Next: who is signed in, forms, routes, settings, and how times are written. */
 export * from "./actor";
-export { authOptions, type Caller, type Credentials, openSession } from "./auth";
+export { authOptions } from "./auth";
 export * from "./environment";
 export * from "./form-action";
 export * from "./format";

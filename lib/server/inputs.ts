@@ -120,5 +120,5 @@ export const id = z.uuid("This page is out of date. Open it again.");
 /** A password as people may choose it. */
 export const newPassword = z
   .string({ error: "Choose a password." })
-  .min(10, "At least 10 characters: a few words are easy to keep in mind.")
+  .min(10, "At least 10 characters.")
   .max(200, "At most 200 characters.");

@@ -1,4 +1,4 @@
-import { checkPositive, type Millimetres, millimetres } from "@/lib/units";
+import { checkPositive, type Millimetres } from "@/lib/units";
 import { type FreeBox, freeBox, type TankShape } from "./shape";
 
 /** A part's outside measures, in any order of size. */
@@ -172,16 +172,4 @@ function whyNot(part: PartBox, free: FreeBox, clearanceMm: number): string {
       ? `${[free.lengthMm, free.widthMm, free.heightMm].map(Math.round).join(" × ")} mm`
       : `a round ${Math.round(free.diameterMm)} mm wide and ${Math.round(free.heightMm)} mm deep`;
   return `Too big: ${size} mm does not go into ${room} of free bath (${clearanceMm} mm kept clear of the anode), not tilted and not end for end.`;
-}
-
-/** Free bath between a lying part and the wall, mm; at least the clearance it was fitted with. */
-export function distanceToWall(
-  lie: Lie,
-  shape: TankShape,
-  level: Millimetres,
-  clearanceMm: number,
-): Millimetres {
-  const room = freeBox(shape, level, 0);
-  const beside = Math.min((room.lengthMm - lie.along) / 2, (room.widthMm - lie.across) / 2);
-  return millimetres(Math.max(clearanceMm, beside));
 }

@@ -10,7 +10,7 @@ export * from "./hours";
 export * from "./part";
 export * from "./plan";
 export * from "./relief-bake";
-export { FINDING_OUTCOMES, type FindingOutcome, type Rule } from "./rule";
+export type { FindingOutcome, Rule } from "./rule";
 export { RULES } from "./rules";
 export type { PlanStep } from "./steps";
 export * from "./suitability";

@@ -60,7 +60,7 @@ describe("npm start", () => {
     expect(address).toBe(`http://localhost:${port}`);
     expect(shop.output()).toMatch(/first visit: \S{6,}/);
     expect(await answers()).toBe(true);
-  }, 300_000);
+  }, 500_000);
 
   it("keeps its data and secrets to its owner", () => {
     expect(mode("postgres")).toBe(0o700);

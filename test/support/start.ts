@@ -5,7 +5,7 @@ import { fileURLToPath } from "node:url";
 const PROJECT = fileURLToPath(new URL("../..", import.meta.url));
 
 /** Longest wait for a line of output, ms: the first start may have to build. */
-const LINE_LIMIT_MS = 240_000;
+const LINE_LIMIT_MS = 480_000;
 
 export type Started = {
   readonly pid: number;

@@ -62,7 +62,7 @@ function columnsFor(shop: ShopSettings): readonly Column<JobMargin>[] {
           moneyText(cost.quotedNetMinor, shop)
         ),
     },
-    { head: "Took", numeric: true, cell: ({ cost }) => moneyText(cost.actualMinor, shop) },
+    { head: "Took", numeric: true, wideOnly: true, cell: ({ cost }) => moneyText(cost.actualMinor, shop) },
     {
       head: "Left",
       numeric: true,
@@ -73,7 +73,7 @@ function columnsFor(shop: ShopSettings): readonly Column<JobMargin>[] {
           <>
             <span className="whitespace-nowrap">{signedMoneyText(cost.marginMinor, shop)}</span>
             {cost.marginPercent === null ? null : (
-              <span className="block text-sm text-zinc">{formatNumber(cost.marginPercent)} %</span>
+              <span className="block text-sm text-zinc">{signedPercent(cost.marginPercent)}</span>
             )}
           </>
         ),
@@ -81,6 +81,10 @@ function columnsFor(shop: ShopSettings): readonly Column<JobMargin>[] {
     { head: "Paid off?", cell: (margin) => <PaidOff margin={margin} /> },
   ];
 }
+
+/** @example signedPercent(-2.3) // "−2.3 %" */
+const signedPercent = (percent: number): string =>
+  `${percent < 0 ? "−" : ""}${formatNumber(Math.abs(percent))} %`;
 
 /** Whether the job left anything, in a word, with its share of the price drawn. */
 function PaidOff({ margin: { cost, settled } }: { readonly margin: JobMargin }) {

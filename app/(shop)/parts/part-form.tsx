@@ -8,7 +8,6 @@ import {
   HAZARDS,
   MATERIAL_NAMES,
   MATERIALS,
-  type PartDescription,
   RUST_GRADE_WORDS,
   RUST_GRADES,
 } from "@/lib/treatment";
@@ -24,14 +23,8 @@ import {
   TextField,
 } from "@/app/ui";
 import { massUnit, massValue, type UnitSystem } from "../measures";
+import type { PartValues } from "./part-values";
 import { ShapeFields } from "./shape-fields";
-
-export type PartValues = PartDescription & {
-  readonly id: string;
-  readonly description: string;
-  readonly quantity: number;
-  readonly notes: string;
-};
 
 type PartFormProps = {
   readonly action: FormAction;

@@ -1,7 +1,7 @@
 import { PART_SHAPE_HINTS, PART_SHAPE_NAMES, PART_SHAPES } from "@/lib/treatment";
 import { NumberField } from "@/app/ui";
 import { lengthUnit, lengthValue, type UnitSystem } from "../measures";
-import type { PartValues } from "./part-form";
+import type { PartValues } from "./part-values";
 import { ShapeGlyph } from "./shape-glyph";
 
 type Props = { readonly units: UnitSystem; readonly part?: PartValues };

@@ -67,8 +67,15 @@ export default async function PeoplePage() {
             rows={invites}
             rowKey={(invite) => invite.id}
             columns={[
-              { head: "Name", cell: (invite) => invite.name },
-              { head: "E-mail", cell: (invite) => invite.email },
+              {
+                head: "Who",
+                cell: (invite) => (
+                  <>
+                    {invite.name}
+                    <span className="block wrap-anywhere text-zinc">{invite.email}</span>
+                  </>
+                ),
+              },
               { head: "Role", cell: (invite) => ROLE_NAMES[invite.role], wideOnly: true },
               { head: "Until", cell: (invite) => formatDate(invite.expiresAt, shop) },
               {

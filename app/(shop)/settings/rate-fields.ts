@@ -1,3 +1,5 @@
+import { MOST_MARGIN_PERCENT } from "@/lib/pricing";
+
 /** The fields of a rate card: money is entered in the main unit of the currency and stored in minor units. */
 
 export const MONEY_FIELDS = [
@@ -17,7 +19,7 @@ export const NUMBER_FIELDS = [
   { name: "pullMinutesPerRun", label: "Pulling", unit: "min", most: 600 },
   { name: "finishMinutesPerM2", label: "Finishing", unit: "min/m²", most: 3000 },
   { name: "overheadPercent", label: "Overhead", unit: "%", most: 500 },
-  { name: "marginPercent", label: "Margin, of the price", unit: "%", most: 90 },
+  { name: "marginPercent", label: "Margin, of the price", unit: "%", most: MOST_MARGIN_PERCENT },
   {
     name: "contingencyShare",
     label: "Share of the gap from P50 to P90 that is charged",

@@ -16,7 +16,7 @@ export function ScaleBar({ spanMm }: { readonly spanMm: number }) {
           strokeWidth={6}
           d={`M 4 10 V 40 M 4 25 H ${BAR_MM} M ${BAR_MM} 10 V 40`}
         />
-        <text className="fill-zinc" x={BAR_MM + 24} y={42} fontSize={46}>
+        <text className="fill-zinc" x={BAR_MM + 24} y={47} fontSize={64}>
           {BAR_MM} mm
         </text>
       </svg>

@@ -21,10 +21,10 @@ type CardProps = {
 export function TankCard({ view, spanMm, now, place }: CardProps) {
   const { tank, running, next, lacks } = view;
   return (
-    <li className="flex min-w-0 flex-col">
+    <li className="row-span-2 grid min-w-0 grid-rows-subgrid gap-y-0">
       <Link
         href={`/tanks/${tank.id}`}
-        className="flex flex-1 items-end border-b-4 border-magnetite"
+        className="flex items-end border-b-4 border-magnetite"
         aria-label={`${tank.name}: open`}
       >
         <TankPicture view={view} spanMm={spanMm} />
@@ -58,7 +58,7 @@ export function TankCard({ view, spanMm, now, place }: CardProps) {
             , {formatWhen(next.startsAt, place)}
           </p>
         ) : (
-          <p className="text-zinc">Nothing booked after {running ? "it" : "now"}.</p>
+          <p className="text-zinc">{running ? "Nothing booked after it." : "Nothing booked."}</p>
         )}
       </div>
     </li>

@@ -70,6 +70,9 @@ function bookablePlan(part: BookablePart, tank: TankRow): StoredPlan {
   if (part.state !== "PLANNED" || !part.plan) {
     throw new Refusal("conflict", `${name} does not wait for a tank: ${stateWords(part)}.`);
   }
+  if (part.job.state !== "OPEN") {
+    throw new Refusal("conflict", `Job ${part.job.number} is not open any more.`);
+  }
   const outcome = VERDICT_OUTCOMES.find((known) => known === part.verdict?.outcome);
   if (!part.verdict || !outcome || !(mayGoIn(outcome) || part.verdict.overruled)) {
     throw new Refusal("conflict", `${name} may not go into a bath. Look at its verdict.`);

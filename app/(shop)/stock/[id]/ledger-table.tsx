@@ -65,7 +65,7 @@ export function LedgerTable({ lines, shop, money }: Props) {
 function LedgerLinks({ line }: { readonly line: Line }) {
   if (!line.job && !line.run && !line.tank) return null;
   return (
-    <span className="mt-0.5 flex flex-wrap gap-x-3 text-sm">
+    <span className="mt-1.5 flex flex-wrap gap-x-4 gap-y-2 text-sm">
       {line.job ? <TextLink href={`/jobs/${line.job.id}`}>job {line.job.number}</TextLink> : null}
       {line.run ? <TextLink href={`/runs/${line.run.id}`}>run {line.run.number}</TextLink> : null}
       {line.tank ? <TextLink href={`/tanks/${line.tank.id}`}>{line.tank.name}</TextLink> : null}

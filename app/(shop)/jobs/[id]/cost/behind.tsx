@@ -64,7 +64,7 @@ const RUN_COLUMNS: readonly Column<RunShare>[] = [
     cell: (run) => (
       <>
         <TextLink href={`/runs/${run.id}`}>Run {run.number}</TextLink>
-        <span className="block text-sm text-zinc">
+        <span className="mt-2 block text-sm text-zinc">
           <TextLink href={`/tanks/${run.tankId}`}>{run.tankName}</TextLink>, part{" "}
           {run.partMarks.join(", ")}
         </span>

@@ -10,7 +10,7 @@ export function Causes({ causes, customs }: Props) {
       {causes.map((cause) => (
         <li key={cause.kind} className="plate p-4">
           <p className="font-semibold">
-            <span className="first-letter:uppercase">{cause.words}</span>:{" "}
+            <span className="inline-block first-letter:uppercase">{cause.words}</span>:{" "}
             {signedMoneyText(cause.varianceMinor, customs)}{" "}
             <span className="font-normal text-zinc">
               {cause.varianceMinor > 0 ? "more than estimated" : "less than estimated"}

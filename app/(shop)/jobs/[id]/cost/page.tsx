@@ -90,7 +90,7 @@ export default async function JobCostPage({ params }: Props) {
 }
 
 const percent = (value: number | null): string =>
-  value === null ? "" : ` (${formatNumber(value)} % of the price)`;
+  value === null ? "" : ` (${value < 0 ? "−" : ""}${formatNumber(Math.abs(value))} % of the price)`;
 
 function StateWords({ view }: { readonly view: JobCostView }) {
   const { cost, estimate, quotes, settled, shop } = view;

@@ -96,9 +96,7 @@ function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
     <div className="grid items-start gap-3 lg:grid-cols-2">
       <div className="plate space-y-3 p-4">
         <p className="font-medium">
-          {linked
-            ? linkSentence(quote, shop)
-            : "Ready? The customer answers by a private link."}
+          {linked ? linkSentence(quote, shop) : "Ready? The customer answers by a private link."}
         </p>
         <LinkPanel jobId={jobId} quoteId={quote.id} act={linked ? "renew" : "send"} />
       </div>
@@ -108,7 +106,8 @@ function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
 }
 
 function linkSentence({ link, linkExpiresAt }: ShownQuote, shop: ShopSettings): string {
-  const until = link === "open" && linkExpiresAt ? `, up to ${formatWhen(linkExpiresAt, shop)}` : "";
+  const until =
+    link === "open" && linkExpiresAt ? `, up to ${formatWhen(linkExpiresAt, shop)}` : "";
   return `${LINK_WORDS[link]}${until}.`;
 }
 

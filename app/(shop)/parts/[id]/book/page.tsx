@@ -1,0 +1,162 @@
+import { randomUUID } from "node:crypto";
+import type { Metadata } from "next";
+import {
+  formatDuration,
+  formatWhen,
+  localInputValue,
+  requireActorWith,
+  shopSettings,
+  withNotFound,
+} from "@/lib/server";
+import { offerSlots, type SlotOffer } from "@/lib/services";
+import {
+  CheckField,
+  Facts,
+  Form,
+  LinkButton,
+  Notice,
+  Page,
+  Section,
+  Submit,
+  TextField,
+  TextLink,
+} from "@/app/ui";
+import { bookAction } from "./actions";
+import { reasonWords } from "./reasons";
+import { Together } from "./together";
+
+export const metadata: Metadata = { title: "Book a tank" };
+
+type Props = {
+  readonly params: Promise<{ id: string }>;
+  readonly searchParams: Promise<{ with?: string | string[] }>;
+};
+type Shop = Awaited<ReturnType<typeof shopSettings>>;
+
+export default async function BookPage({ params, searchParams }: Props) {
+  const actor = await requireActorWith("book");
+  const { id } = await params;
+  const { with: chosen = [] } = await searchParams;
+  const shop = await shopSettings();
+  const withPartIds = Array.isArray(chosen) ? chosen : [chosen];
+  const offer = await withNotFound(() =>
+    offerSlots(actor, { partId: id, withPartIds }, new Date()),
+  );
+  const { part, tank, load } = offer;
+  return (
+    <Page
+      title={`Book ${tank.name} for ${part.description}`}
+      kicker={
+        <TextLink href={`/parts/${part.id}`}>
+          Job {part.job.number}, part {part.mark}
+        </TextLink>
+      }
+      narrow
+    >
+      {load ? (
+        <div className="plate p-4">
+          <Facts
+            facts={[
+              { label: "Tank", value: <TextLink href={`/tanks/${tank.id}`}>{tank.name}</TextLink> },
+              {
+                label: "Under current",
+                value: `${formatDuration(load.hours * 3_600_000)}, nine in ten are done by then`,
+              },
+              {
+                label: "Current",
+                value: `${load.currentLowA.toFixed(1)} to ${load.currentHighA.toFixed(1)} A`,
+              },
+              {
+                label: "End",
+                value: offer.ends > 1 ? `${offer.end} of ${offer.ends}` : null,
+              },
+              {
+                label: "Hands needed",
+                value: `${offer.loadMinutes} min to load, ${offer.pullMinutes} min to pull`,
+              },
+            ]}
+          />
+        </div>
+      ) : null}
+      <Together offer={offer} />
+      {offer.hindrance ? (
+        <Notice tone="oxide" title="It cannot be booked like this">
+          <p>{offer.hindrance}</p>
+          <p className="mt-3">
+            <LinkButton href={`/parts/${part.id}`}>Back to the part</LinkButton>
+          </p>
+        </Notice>
+      ) : (
+        <Slots offer={offer} shop={shop} />
+      )}
+    </Page>
+  );
+}
+
+function Slots({ offer, shop }: { readonly offer: SlotOffer; readonly shop: Shop }) {
+  const { slots, together, tank } = offer;
+  return (
+    <Section title="When" id="when">
+      <Form action={bookAction} label="Book the tank" className="space-y-6">
+        <input type="hidden" name="tankId" value={tank.id} />
+        <input type="hidden" name="idempotencyKey" value={randomUUID()} />
+        {together.map(({ id }) => (
+          <input key={id} type="hidden" name="partIds" value={id} />
+        ))}
+        <fieldset className="space-y-3">
+          <legend className="sr-only">When loading begins</legend>
+          {slots.length === 0 ? (
+            <p>
+              No slot is free in the next six weeks. Look at the opening hours, or at what holds{" "}
+              {tank.name}.
+            </p>
+          ) : null}
+          {slots.map((slot, index) => (
+            <div key={slot.startsAtMs} className="plate px-4 py-1">
+              <CheckField
+                type="radio"
+                name="slot"
+                value={new Date(slot.startsAtMs).toISOString()}
+                defaultChecked={index === 0}
+                required
+                label={
+                  <>
+                    <strong>Load {formatWhen(new Date(slot.startsAtMs), shop)}</strong>, pull{" "}
+                    {formatWhen(new Date(slot.pullAtMs), shop)}
+                    {slot.reasons.map((reason) => (
+                      <span key={reason.kind} className="block text-sm text-zinc">
+                        {reasonWords(reason, shop)}
+                      </span>
+                    ))}
+                  </>
+                }
+              />
+            </div>
+          ))}
+          <div className="plate space-y-2 px-4 pt-1 pb-4">
+            <CheckField
+              type="radio"
+              name="slot"
+              value="own"
+              defaultChecked={slots.length === 0}
+              required
+              label="Another time"
+            />
+            <TextField
+              name="startsAt"
+              label="Load at"
+              type="datetime-local"
+              defaultValue={localInputValue(
+                new Date(slots[0]?.startsAtMs ?? Date.now()),
+                shop.timeZone,
+              )}
+              hint="Within opening hours. When to pull follows."
+            />
+          </div>
+        </fieldset>
+        <TextField name="notes" label="Note for the bench" />
+        <Submit>Book it</Submit>
+      </Form>
+    </Section>
+  );
+}

@@ -1,0 +1,168 @@
+"use client";
+
+import { useRouter } from "next/navigation";
+import { useCallback, useEffect, useRef, useState } from "react";
+import { Button, NumberField } from "@/app/ui";
+import {
+  dropReading,
+  keepReading,
+  type QueuedReading,
+  type Sent,
+  sendWaiting,
+  waitingReadings,
+} from "./reading-queue";
+
+const TRY_AGAIN_MS = 15_000;
+
+/** Takes readings with or without signal: each is kept on the phone first, and sent when it can be. */
+export function ReadingForm({ runId }: { readonly runId: string }) {
+  const router = useRouter();
+  const [waiting, setWaiting] = useState<readonly QueuedReading[]>([]);
+  const [refusals, setRefusals] = useState<Readonly<Record<string, string>>>({});
+  const [wrong, setWrong] = useState("");
+  const sending = useRef(false);
+
+  const flush = useCallback(async (): Promise<void> => {
+    if (sending.current) return;
+    sending.current = true;
+    try {
+      const result = await sendWaiting(localStorage, runId, (reading) => send(runId, reading));
+      setRefusals(result.refusals);
+      setWaiting(waitingReadings(localStorage, runId));
+      if (result.sent > 0 && waitingReadings(localStorage, runId).length === 0) {
+        router.push(`/runs/${runId}`);
+        router.refresh();
+      }
+    } finally {
+      sending.current = false;
+    }
+  }, [router, runId]);
+
+  useEffect(() => {
+    const again = (): void => void flush();
+    const timer = setInterval(again, TRY_AGAIN_MS);
+    const first = setTimeout(again, 0);
+    window.addEventListener("online", again);
+    return () => {
+      clearInterval(timer);
+      clearTimeout(first);
+      window.removeEventListener("online", again);
+    };
+  }, [flush]);
+
+  const submit = (event: React.SubmitEvent<HTMLFormElement>): void => {
+    event.preventDefault();
+    const reading = readForm(new FormData(event.currentTarget));
+    if (typeof reading === "string") {
+      setWrong(reading);
+      return;
+    }
+    setWrong("");
+    keepReading(localStorage, runId, reading);
+    setWaiting(waitingReadings(localStorage, runId));
+    event.currentTarget.reset();
+    void flush();
+  };
+  const drop = (key: string): void => {
+    dropReading(localStorage, runId, key);
+    setWaiting(waitingReadings(localStorage, runId));
+  };
+
+  return (
+    <>
+      <form onSubmit={submit} noValidate className="space-y-4" aria-label="Reading">
+        <div className="grid grid-cols-2 gap-4">
+          <NumberField name="voltsV" label="Volts" unit="V" large required />
+          <NumberField name="currentA" label="Amps" unit="A" large required />
+          <NumberField name="temperatureC" label="Bath" unit="°C" large />
+          <NumberField name="levelMm" label="Level" unit="mm" large />
+        </div>
+        {wrong ? (
+          <p role="alert" className="border-l-4 border-oxide bg-oxide-wash px-3 py-2 text-oxide">
+            {wrong}
+          </p>
+        ) : null}
+        <Button size="bench" className="w-full">
+          Write it down
+        </Button>
+      </form>
+      <Waiting waiting={waiting} refusals={refusals} drop={drop} />
+    </>
+  );
+}
+
+type WaitingProps = {
+  readonly waiting: readonly QueuedReading[];
+  readonly refusals: Readonly<Record<string, string>>;
+  readonly drop: (key: string) => void;
+};
+
+function Waiting({ waiting, refusals, drop }: WaitingProps) {
+  return (
+    <div role="status" className="mt-4 space-y-2">
+      {waiting.map(({ idempotencyKey, voltsV, currentA }) => (
+        <div key={idempotencyKey} className="border-l-4 border-brass bg-brass-wash px-3 py-2">
+          <p>
+            {voltsV} V, {currentA} A:{" "}
+            {refusals[idempotencyKey] ?? "kept on this phone, sent when there is signal."}
+          </p>
+          {refusals[idempotencyKey] ? (
+            <Button type="button" kind="plain" size="bench" onClick={() => drop(idempotencyKey)}>
+              Drop it
+            </Button>
+          ) : null}
+        </div>
+      ))}
+    </div>
+  );
+}
+
+/** The reading that was typed, or what is wrong with it. */
+function readForm(form: FormData): QueuedReading | string {
+  const typed = (name: string): number | null => {
+    const value = form.get(name);
+    const text = typeof value === "string" ? value.trim().replace(",", ".") : "";
+    return text === "" ? null : Number(text);
+  };
+  const [voltsV, currentA] = [typed("voltsV"), typed("currentA")];
+  const [temperatureC, levelMm] = [typed("temperatureC"), typed("levelMm")];
+  if (voltsV === null || currentA === null) return "Read volts and amps off the meter.";
+  if ([voltsV, currentA, temperatureC ?? 0, levelMm ?? 0].some(Number.isNaN)) {
+    return "Write numbers, such as 12.4.";
+  }
+  return {
+    idempotencyKey: randomKey(),
+    at: new Date().toISOString(),
+    voltsV,
+    currentA,
+    temperatureC,
+    levelMm,
+    note: "",
+  };
+}
+
+/** A random UUID. `crypto.randomUUID` is missing where the shop is reached over plain http in its own network. */
+function randomKey(): string {
+  const bytes = crypto.getRandomValues(new Uint8Array(16));
+  const hex = Array.from(bytes, (byte, index) => {
+    const stamped = index === 6 ? (byte & 0x0f) | 0x40 : index === 8 ? (byte & 0x3f) | 0x80 : byte;
+    return stamped.toString(16).padStart(2, "0");
+  }).join("");
+  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
+}
+
+async function send(runId: string, reading: QueuedReading): Promise<Sent> {
+  try {
+    const response = await fetch(`/runs/${runId}/readings`, {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(reading),
+    });
+    if (response.ok) return { kind: "sent" };
+    if (response.status >= 500) return { kind: "no signal" };
+    const answer = (await response.json()) as { readonly message?: string };
+    return { kind: "refused", message: answer.message ?? "The shop did not take it." };
+  } catch {
+    return { kind: "no signal" };
+  }
+}

@@ -1,0 +1,81 @@
+import { formatTime, formatWhen } from "@/lib/server";
+import { Form, LinkButton, Notice, Section, Submit, TextLink } from "@/app/ui";
+import { ChargeBar, pullWords } from "../../tanks/tank-card";
+import { undoLoadAction } from "./actions";
+import { CurrentChart } from "./current-chart";
+import { PartsList } from "./parts-list";
+import { ReadingsTable } from "./readings-table";
+import type { StepProps } from "./step-props";
+
+/** A load under current: when to pull, what the meter says of it, and the two things to do. */
+export function RunningStep({ view, shop, now, works }: StepProps & { readonly works: boolean }) {
+  const { run, progress, readings } = view;
+  const lookNow = progress.nextLookAt <= now;
+  return (
+    <>
+      <div className="space-y-3">
+        <p className="text-2xl leading-snug font-semibold">
+          {pullWords({ run, progress }, now, shop)}
+        </p>
+        <ChargeBar share={progress.share} charge={progress.chargeAh} target={progress.targetAh} />
+        <p className="text-zinc">
+          {progress.from === "readings"
+            ? "By the readings so far, if the current stays as it is."
+            : "By the plan: no reading was taken yet."}{" "}
+          Booked until {formatWhen(run.endsAt, shop)}.
+        </p>
+      </div>
+      {progress.findings.map((finding) => (
+        <Notice
+          key={finding.code}
+          tone={finding.severity === "look now" ? "oxide" : "brass"}
+          title={finding.title}
+        >
+          <p>{finding.seen}</p>
+          <p className="mt-1 font-medium">{finding.nextCheck}</p>
+        </Notice>
+      ))}
+      {works ? (
+        <div className="grid gap-3 sm:grid-cols-2">
+          <LinkButton
+            href={`/runs/${run.id}?step=reading`}
+            kind={progress.due ? "plain" : "main"}
+            size="bench"
+          >
+            Take a reading
+          </LinkButton>
+          <LinkButton
+            href={`/runs/${run.id}?step=pull`}
+            kind={progress.due ? "main" : "plain"}
+            size="bench"
+          >
+            Pull
+          </LinkButton>
+          <p className={lookNow ? "font-medium text-brass" : "text-zinc"}>
+            {lookNow
+              ? "◆ Read the meter now."
+              : `Next look at ${formatTime(progress.nextLookAt, shop)}.`}
+          </p>
+        </div>
+      ) : null}
+      <Section title="Current" id="current">
+        <CurrentChart run={run} readings={readings} untilMs={now.getTime()} />
+        <ReadingsTable readings={readings} shop={shop} />
+      </Section>
+      <Section title="In the bath" id="parts">
+        <PartsList view={view} />
+        <p className="mt-2 text-zinc">
+          Loaded {run.loadedAt ? formatWhen(run.loadedAt, shop) : ""} by {run.acknowledgedBy?.name},
+          who made the safety check.{" "}
+          <TextLink href={`/tanks/${view.tank.id}#bath`}>Top up the bath</TextLink>
+        </p>
+      </Section>
+      {view.undoable === "load" && works ? (
+        <Form action={undoLoadAction} label="Take the loading back">
+          <input type="hidden" name="runId" value={run.id} />
+          <Submit kind="plain">It is not in: take that back</Submit>
+        </Form>
+      ) : null}
+    </>
+  );
+}
