@@ -181,3 +181,99 @@ async function shownLink(page: Page): Promise<string> {
     : ((await found.textContent()) ?? "");
   return /\/q\/[\w-]+/.exec(text)?.[0] ?? "";
 }
+
+test("the front desk books the next free slot, and the board shows it without reloading", async () => {
+  await bench.goto("/tanks");
+  await expectAccessible(bench);
+  await desk.goto(partUrl);
+  await desk.getByRole("link", { name: "Book a tank" }).click();
+  await expect(desk.getByText(/Load .+, pull/).first()).toBeVisible();
+  await expectAccessible(desk);
+  await desk.getByRole("button", { name: "Book it" }).click();
+  await expect(desk).toHaveURL(/\/runs\//);
+  runUrl = desk.url();
+  await expectAccessible(desk);
+  // The bench's board was open all the while.
+  await expect(bench.getByText(PART).first()).toBeVisible();
+});
+
+test("the bench ticks every safety check before the current goes on", async () => {
+  await bench.goto(runUrl);
+  await bench
+    .getByRole("link", { name: /safety|load/i })
+    .first()
+    .click();
+  const form = bench.getByRole("form", { name: "Safety check" });
+  await form.getByRole("button").click();
+  await expect(form.getByRole("alert")).toContainText("left");
+  await expectAccessible(bench);
+  for (const box of await form.getByRole("checkbox").all()) await box.check();
+  await form.getByRole("button").click();
+  await expect(bench.getByRole("link", { name: /reading/i }).first()).toBeVisible();
+  await expectAccessible(bench);
+});
+
+test("readings are compared with what was expected; bad ones keep what was typed", async () => {
+  await bench
+    .getByRole("link", { name: /reading/i })
+    .first()
+    .click();
+  const form = bench.getByRole("form", { name: "Reading" });
+  await form.getByLabel("Volts").fill("12.6");
+  await form.getByLabel("Amps").fill("four");
+  await form.getByRole("button").first().click();
+  await expect(form.getByLabel("Volts")).toHaveValue("12.6");
+  await expectAccessible(bench);
+  await form.getByLabel("Amps").fill("4,2");
+  await form.getByLabel("Bath").fill("19");
+  await form.getByRole("button").first().click();
+  await bench.goto(runUrl);
+  await expect(bench.getByText("4.2", { exact: false }).first()).toBeVisible();
+  await expectAccessible(bench);
+});
+
+test("the bench pulls and finishes: stock falls and the anode loses what the charge took", async () => {
+  await bench.goto(`${runUrl}?step=pull`);
+  const pull = bench.getByRole("form", { name: "Pull the load" });
+  await pull.getByRole("checkbox").check();
+  await expectAccessible(bench);
+  await pull.getByRole("button").click();
+  const finish = bench.getByRole("form", { name: "Finish the load" });
+  await expect(finish).toBeVisible();
+  await expectAccessible(bench);
+  await finish.getByRole("button").click();
+  await expect(bench.getByText(/finished/i).first()).toBeVisible();
+  await expectAccessible(bench);
+  await owner.goto("/stock");
+  await owner.getByRole("link", { name: "Soda ash, light" }).click();
+  await expect(owner.getByText(/220/).first()).toBeVisible();
+  await expectAccessible(owner);
+});
+
+test("the job's cost stands against its quote", async () => {
+  await desk.goto(`${jobUrl}/cost`);
+  await expect(desk.getByText(/labour/i).first()).toBeVisible();
+  await expectAccessible(desk);
+  await bench.goto(`${jobUrl}/cost`);
+  await expect(bench.getByRole("heading", { level: 1 })).not.toContainText("Cost");
+});
+
+test("the part is handed back and the job closed", async () => {
+  await desk.goto(jobUrl);
+  await desk.getByText("Hand everything back and close").click();
+  await desk.getByRole("button", { name: "Hand back and close" }).click();
+  await expect(desk.getByText("closed").first()).toBeVisible();
+  await desk.getByRole("button", { name: "Take it up again" }).click();
+  await expect(desk.getByRole("button", { name: "Hand back and close" })).toBeAttached();
+});
+
+test("signing somebody out everywhere works at once", async () => {
+  await owner.goto("/people");
+  await owner
+    .getByRole("form", { name: "Sign Bo Lindt out everywhere" })
+    .getByRole("button")
+    .click();
+  await expect(owner.getByText(/Signed out of/)).toBeVisible();
+  await bench.goto("/tanks");
+  await expect(bench).toHaveURL(/sign-in/);
+});

@@ -3,7 +3,7 @@ import type { ReactNode } from "react";
 
 /** A private link is a secret: not for search engines, and not told to the next site in a referrer. */
 export const metadata: Metadata = {
-  title: "Quote",
+  title: { absolute: "Your quote" },
   robots: { index: false, follow: false },
   referrer: "no-referrer",
 };

@@ -55,7 +55,9 @@ export const DIP_RESULT: Readonly<Record<string, Word>> = {
 export function loadWords(run: {
   readonly dips: readonly { readonly part: { readonly description: string } }[];
 }): string {
-  const [first, second, ...rest] = run.dips.map(({ part }) => `the ${inSentence(part.description)}`);
+  const [first, second, ...rest] = run.dips.map(
+    ({ part }) => `the ${inSentence(part.description)}`,
+  );
   if (!first) return "the load";
   if (!second) return first;
   return rest.length === 0 ? `${first} and ${second}` : `${first} and ${rest.length + 1} more`;

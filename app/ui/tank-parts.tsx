@@ -113,7 +113,7 @@ export function Bubbles({ frame, part }: InFrame & { readonly part: PartSide | u
   const from = part ? topOf(part, frame) + part.upMm / 2 : surface + level / 2;
   const places = [-1, -0.62, -0.25, 0.2, 0.55, 1];
   return (
-    <g className="fill-sheet stroke-bath" strokeWidth={line / 6} aria-hidden="true">
+    <g className="fill-bubble stroke-bath" strokeWidth={line / 6} aria-hidden="true">
       {places.map((place, index) => {
         const rise = (from - surface) * (0.5 + 0.25 * (index % 3));
         const style: CSSProperties = {

@@ -47,10 +47,12 @@ export async function listCustomers(
   };
 }
 
+/** The customer, or null where there is none. */
 export async function findCustomer(db: Db, id: string): Promise<CustomerRow | null> {
   return db.customer.findUnique({ where: { id } });
 }
 
+/** @returns its id */
 export async function insertCustomer(
   db: Db,
   customer: CustomerDescription,
@@ -60,6 +62,7 @@ export async function insertCustomer(
   return row.id;
 }
 
+/** Writes what is said of a customer who is there. */
 export async function updateCustomer(
   db: Db,
   id: string,

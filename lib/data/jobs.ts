@@ -109,6 +109,7 @@ export type JobRow = Omit<FullJob, "parts" | "quotes"> & {
   } | null;
 };
 
+/** The job with its customer, parts and newest quote; null where there is none. */
 export async function findJob(db: Db, id: string): Promise<JobRow | null> {
   const row = await db.job.findUnique({ where: { id }, include: FULL });
   if (!row) return null;
@@ -134,6 +135,7 @@ export async function lockJob(db: Db, id: string): Promise<JobState | null> {
   return rows[0]?.state ?? null;
 }
 
+/** @returns its id */
 export async function insertJob(
   db: Db,
   job: {
@@ -149,6 +151,7 @@ export async function insertJob(
   return row.id;
 }
 
+/** Writes what is given and leaves the rest. */
 export async function updateJob(
   db: Db,
   id: string,

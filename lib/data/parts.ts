@@ -28,6 +28,12 @@ export type PhotoRow = {
 };
 
 const PART = {
+  reliefBakes: {
+    where: { mustStartBy: { not: null } },
+    orderBy: { mustStartBy: "desc" },
+    take: 1,
+    select: { hours: true, mustStartBy: true, startedAt: true, endedAt: true },
+  },
   job: { select: { id: true, number: true, state: true, customer: { select: { name: true } } } },
   verdicts: {
     orderBy: { decidedAt: "desc" },
@@ -60,22 +66,25 @@ const PART = {
 
 type FullPart = Prisma.PartGetPayload<{ include: typeof PART }>;
 
-export type PartRow = Omit<FullPart, "verdicts" | "plans" | keyof PartDescription> &
+export type PartRow = Omit<FullPart, "verdicts" | "plans" | "reliefBakes" | keyof PartDescription> &
   PartDescription & {
     readonly verdict: VerdictRow | null;
     readonly plan: PlanRow | null;
+    /** The newest relief bake that a pulling asked for, done or not. */
+    readonly bake: FullPart["reliefBakes"][number] | null;
   };
 
 /** The part with its newest verdict and plan; null where there is none. */
 export async function findPart(db: Db, id: string): Promise<PartRow | null> {
   const row = await db.part.findUnique({ where: { id }, include: PART });
   if (!row) return null;
-  const { verdicts, plans, ...part } = row;
+  const { verdicts, plans, reliefBakes, ...part } = row;
   // Codes and results were made by lib/treatment and are stored as they were.
   return {
     ...part,
     verdict: (verdicts[0] as unknown as VerdictRow | undefined) ?? null,
     plan: (plans[0] as unknown as PlanRow | undefined) ?? null,
+    bake: reliefBakes[0] ?? null,
   } as unknown as PartRow;
 }
 
@@ -85,11 +94,13 @@ export async function lockPart(db: Db, id: string): Promise<PartRow | null> {
   return findPart(db, id);
 }
 
+/** Marks that the parts of a job carry. */
 export async function marksOfJob(db: Db, jobId: string): Promise<readonly string[]> {
   const rows = await db.part.findMany({ where: { jobId }, select: { mark: true } });
   return rows.map(({ mark }) => mark);
 }
 
+/** @returns its id */
 export async function insertPart(
   db: Db,
   part: PartInput & { readonly jobId: string; readonly mark: string; readonly createdAt: Date },
@@ -99,11 +110,13 @@ export async function insertPart(
   return row.id;
 }
 
+/** Writes what is said of a part; its mark and state stay. */
 export async function updatePart(db: Db, id: string, part: PartInput): Promise<void> {
   const data = { ...part, coatings: [...part.coatings], hazards: [...part.hazards] };
   await db.part.update({ where: { id }, data });
 }
 
+/** Keeps the goal that a plan was made for. */
 export async function setPartGoal(
   db: Db,
   id: string,
@@ -126,6 +139,24 @@ export async function movePart(
   return count === 1;
 }
 
+/** The same for all the parts of a job that are in one of the states. */
+export async function movePartsOfJob(
+  db: Db,
+  jobId: string,
+  from: readonly PartState[],
+  to: PartState,
+): Promise<void> {
+  await db.part.updateMany({ where: { jobId, state: { in: [...from] } }, data: { state: to } });
+}
+
+/** Whether a part is on a quote that the customer holds or has accepted. */
+export async function isOffered(db: Db, id: string): Promise<boolean> {
+  const lines = await db.quoteLine.count({
+    where: { partId: id, version: { state: { in: ["SENT", "ACCEPTED"] } } },
+  });
+  return lines > 0;
+}
+
 /** Removes a part that nothing happened to yet, with its verdicts, plans and photos. */
 export async function deletePart(db: Db, id: string): Promise<void> {
   await db.verdict.deleteMany({ where: { partId: id } });
@@ -135,6 +166,7 @@ export async function deletePart(db: Db, id: string): Promise<void> {
   await db.part.delete({ where: { id } });
 }
 
+/** Keeps one more verdict; earlier ones stay. @returns its id */
 export async function insertVerdict(
   db: Db,
   verdict: {
@@ -152,6 +184,7 @@ export async function insertVerdict(
   return row.id;
 }
 
+/** Keeps one more plan as the newest version; earlier ones stay. */
 export async function insertPlan(
   db: Db,
   plan: Omit<Plan, "id" | "version" | "result"> & { readonly result: TreatmentPlan },

@@ -14,6 +14,7 @@ export type NewPhoto = {
   readonly thumbnail: Uint8Array;
 };
 
+/** @returns its id */
 export async function insertPhoto(db: Db, photo: NewPhoto): Promise<string> {
   const data = {
     ...photo,
@@ -46,6 +47,7 @@ export async function deletePhoto(db: Db, id: string): Promise<string | null> {
   return row.partId;
 }
 
+/** How many photos a part has. */
 export async function countPhotos(db: Db, partId: string): Promise<number> {
   return db.photo.count({ where: { partId } });
 }

@@ -1,7 +1,15 @@
 /** Runs as they stand: for the board, the bench, lists, and the figures that go by them. */
 import type { TreatmentPlan } from "@/lib/treatment";
 import type { Db } from "./client";
-import type { DipResult, JobState, PartState, Plan, Prisma, Run, RunState } from "./generated/client";
+import type {
+  DipResult,
+  JobState,
+  PartState,
+  Plan,
+  Prisma,
+  Run,
+  RunState,
+} from "./generated/client";
 
 export type { DipResult, RunState };
 

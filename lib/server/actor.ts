@@ -2,8 +2,7 @@ import { getServerSession } from "next-auth";
 import { cookies } from "next/headers";
 import { redirect } from "next/navigation";
 import { cache } from "react";
-import type { Actor, Permission } from "@/lib/access";
-import { requirePermission } from "@/lib/access";
+import { type Actor, may, type Permission } from "@/lib/access";
 import { findSessionPerson, reading, revokeSessions, touchSession } from "@/lib/data";
 import { authOptions } from "./auth";
 import { environment } from "./environment";
@@ -35,14 +34,10 @@ export async function requireActor(): Promise<SignedIn> {
   return actor;
 }
 
-/**
- * The signed-in person, who must be allowed to see this screen.
- *
- * @throws Refusal not-allowed
- */
+/** The signed-in person, who must be allowed to see this screen; others are told that their role may not. */
 export async function requireActorWith(permission: Permission): Promise<SignedIn> {
   const actor = await requireActor();
-  requirePermission(actor, permission);
+  if (!may(actor, permission)) redirect("/not-allowed");
   return actor;
 }
 

@@ -23,3 +23,10 @@ export async function pageOf<Row>(
   if (wanted <= pages) return { ...first, page: wanted, pages };
   return { ...(await load((pages - 1) * ROWS_A_PAGE, ROWS_A_PAGE)), page: pages, pages };
 }
+
+/** Longest search that anybody types. */
+const LONGEST_SEARCH = 200;
+
+/** What to look for, from an address that anybody may write: PostgreSQL takes no NUL character. */
+export const searchTerm = (typed: string): string =>
+  typed.replaceAll("\0", "").trim().slice(0, LONGEST_SEARCH);

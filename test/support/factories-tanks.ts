@@ -4,7 +4,7 @@ import type { Actor } from "@/lib/access";
 import { findTank, reading } from "@/lib/data";
 import { database } from "@/lib/data/client";
 import { bookRun, loadRun, SAFETY_CHECKS, tankOption } from "@/lib/services";
-import { type PartDescription, planPart } from "@/lib/treatment";
+import { type PartDescription, planPart, type TreatmentPlan } from "@/lib/treatment";
 import { createJob } from "./factories-money";
 
 /** A Monday, 09:00 in Berlin: the shop is open. */
@@ -131,7 +131,17 @@ export async function createPlannedSkillet(
   return row;
 }
 
-async function createPlan(actor: Actor, partId: string, tankId: string, part: PartDescription) {
+const planned = new Map<string, Promise<TreatmentPlan>>();
+
+/** Fifty like parts for one tank have one plan: it is worked out once. */
+function planFor(tankId: string, part: PartDescription): Promise<TreatmentPlan> {
+  const key = `${tankId} ${JSON.stringify(part)}`;
+  const plan = planned.get(key) ?? workOutPlan(tankId, part);
+  planned.set(key, plan);
+  return plan;
+}
+
+async function workOutPlan(tankId: string, part: PartDescription): Promise<TreatmentPlan> {
   const tank = await reading((db) => findTank(db, tankId));
   if (!tank) throw new Error("the tank of this plan is missing");
   const answer = planPart({
@@ -140,7 +150,11 @@ async function createPlan(actor: Actor, partId: string, tankId: string, part: Pa
     workshop: { temperatureC: 18, roomVolumeM3: 60, saltGrade: "SODA_ASH_LIGHT" },
   });
   if (!answer.planned) throw new Error(`not planned: ${JSON.stringify(answer.notTaken)}`);
-  const { plan } = answer;
+  return answer.plan;
+}
+
+async function createPlan(actor: Actor, partId: string, tankId: string, part: PartDescription) {
+  const plan = await planFor(tankId, part);
   await database().plan.create({
     data: {
       partId,

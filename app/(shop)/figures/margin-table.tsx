@@ -62,7 +62,12 @@ function columnsFor(shop: ShopSettings): readonly Column<JobMargin>[] {
           moneyText(cost.quotedNetMinor, shop)
         ),
     },
-    { head: "Took", numeric: true, wideOnly: true, cell: ({ cost }) => moneyText(cost.actualMinor, shop) },
+    {
+      head: "Took",
+      numeric: true,
+      wideOnly: true,
+      cell: ({ cost }) => moneyText(cost.actualMinor, shop),
+    },
     {
       head: "Left",
       numeric: true,

@@ -10,8 +10,8 @@ export default async function NotAllowedPage() {
   return (
     <Page title="Your role may not open this" narrow>
       <p>
-        You are signed in as {ROLE_NAMES[actor.role]}. Rates, costs and margins are for people whom
-        the owner lets see money. Ask the owner if you need them.
+        You are signed in as {ROLE_NAMES[actor.role]}. What each person sees and does here follows
+        from the role that the owner gave them. Ask the owner if you need this screen.
       </p>
       <LinkButton href="/">To the start</LinkButton>
     </Page>

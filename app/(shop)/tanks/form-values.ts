@@ -43,7 +43,7 @@ export function tankOf({ marks, ...form }: z.output<typeof TankForm>): NewTank {
     ...form,
     topWidthMm: round ? form.topLengthMm : (form.topWidthMm ?? form.topLengthMm),
     bottomWidthMm: round ? form.bottomLengthMm : (form.bottomWidthMm ?? form.bottomLengthMm),
-    marks: form.kind === "MEASURED" ? (marks ?? []) : [],
+    marks: form.kind === "MEASURED" ? marks : [],
   };
 }
 
@@ -56,11 +56,9 @@ export function saltOf(itemId: string, massG: number | null) {
 function parseMarks(text: string): { levelMm: number; volumeL: number }[] | null {
   const lines = text.split("\n").filter((line) => line.trim() !== "");
   const marks = lines.map((line) => {
-    const [levelMm, volumeL, ...more] = line
-      .trim()
-      .split(/[\s;]+/)
-      .map((word) => Number(word.replace(",", ".")));
-    return { levelMm: more.length > 0 ? NaN : (levelMm ?? NaN), volumeL: volumeL ?? NaN };
+    const words = line.trim().split(/[\s;]+/);
+    const [levelMm = NaN, volumeL = NaN] = words.map((word) => Number(word.replace(",", ".")));
+    return words.length === 2 ? { levelMm, volumeL } : { levelMm: NaN, volumeL: NaN };
   });
   const known = marks.every(
     (mark) => Number.isFinite(mark.levelMm) && Number.isFinite(mark.volumeL),

@@ -31,11 +31,11 @@ export function TankCard({ view, spanMm, now, place }: CardProps) {
       </Link>
       <div className="space-y-2 pt-3 pb-6">
         <div className="flex flex-wrap items-center justify-between gap-2">
-          <h3 className="text-xl font-semibold">
+          <h2 className="text-xl font-semibold">
             <Link href={`/tanks/${tank.id}`} className="hover:underline">
               {tank.name}
             </Link>
-          </h3>
+          </h2>
           <TankBadge view={view} />
         </div>
         <p className="text-zinc">{contentsWords(view, place.unitSystem)}</p>

@@ -12,7 +12,7 @@ import {
   updateCustomer,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { type Paged, pageOf } from "../paging";
+import { type Paged, pageOf, searchTerm } from "../paging";
 
 /** Customers by name, searched and paged. @throws Refusal not-allowed */
 export async function customerList(
@@ -20,7 +20,7 @@ export async function customerList(
   list: { readonly search: string; readonly page: number },
 ): Promise<Paged<CustomerListRow>> {
   requirePermission(actor, "see-shop");
-  const search = list.search.trim();
+  const search = searchTerm(list.search);
   return pageOf(list.page, (skip, take) =>
     reading((db) => listCustomers(db, { search, skip, take })),
   );

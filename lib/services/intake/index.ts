@@ -1,15 +1,7 @@
 export * from "./customers";
-export {
-  cancelJob,
-  changeJob,
-  closeJob,
-  jobById,
-  jobList,
-  type JobQuery,
-  type NewJob,
-  reopenJob,
-  takeInJob,
-} from "./jobs";
+export { cancelJob, closeJob, reopenJob } from "./end-job";
+export { handBackPart, takeBackPart } from "./hand-back";
+export { changeJob, jobById, jobList, type JobQuery, type NewJob, takeInJob } from "./jobs";
 export * from "./make-plan";
 export * from "./overrule";
 export { addPart, CHANGEABLE, changePart, partById, removePart } from "./parts";

@@ -12,7 +12,6 @@ import {
   type JobState,
   listJobs,
   lockJob,
-  movePart,
   nextNumber,
   reading,
   recordAudit,
@@ -21,7 +20,7 @@ import {
 import { Refusal } from "@/lib/errors";
 import { addDays, calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
-import { type Paged, pageOf } from "../paging";
+import { type Paged, pageOf, searchTerm } from "../paging";
 
 /** Jobs promised within this many days count as due. */
 const DUE_WITHIN_DAYS = 2;
@@ -43,7 +42,7 @@ export async function jobList(
   const { timeZone } = await reading(requireShop);
   const filter = {
     which: query.which,
-    search: query.search.trim(),
+    search: searchTerm(query.search),
     customerId: query.customerId,
     dueBy: addDays(calendarDay(now, timeZone), DUE_WITHIN_DAYS),
   };
@@ -85,7 +84,7 @@ export async function takeInJob(actor: Actor, job: NewJob, now: Date): Promise<s
       promisedFor: job.promisedFor,
       notes: job.notes,
     });
-    await audit(db, actor, now, "job.taken-in", id, { number });
+    await auditJob(db, actor, now, "job.taken-in", id, { number });
     return id;
   });
 }
@@ -120,56 +119,7 @@ export async function changeJob(
     const moved = job.promisedFor?.getTime() !== change.promisedFor?.getTime();
     if (moved) await checkPromise(db, change.promisedFor, now);
     await updateJob(db, id, change);
-    await audit(db, actor, now, "job.changed", id);
-  });
-}
-
-/** States in which a part still keeps its job open. */
-const AT_WORK = ["BOOKED", "IN_BATH", "PULLED"] as const;
-
-/**
- * Hands the parts back and closes the job. Parts still booked or at work keep it open.
- *
- * @throws Refusal not-allowed | not-found | conflict
- */
-export async function closeJob(actor: Actor, id: string, now: Date): Promise<void> {
-  await endJob(actor, id, "CLOSED", now);
-}
-
-/** Ends a job that will not be done. @throws Refusal not-allowed | not-found | conflict */
-export async function cancelJob(actor: Actor, id: string, now: Date): Promise<void> {
-  await endJob(actor, id, "CANCELLED", now);
-}
-
-async function endJob(
-  actor: Actor,
-  id: string,
-  state: "CLOSED" | "CANCELLED",
-  now: Date,
-): Promise<void> {
-  requirePermission(actor, "take-in");
-  await inTransaction(async (db) => {
-    // The job's lock lines this up with parts being added; the parts are read again under it.
-    await requireState(db, id, ["OPEN"]);
-    const job = await findJob(db, id);
-    const busy = job?.parts.filter((part) => AT_WORK.some((state_) => state_ === part.state)) ?? [];
-    if (busy.length > 0) {
-      const marks = busy.map((part) => part.mark).join(", ");
-      throw new Refusal("conflict", `Still booked or at work: part ${marks}.`);
-    }
-    for (const part of job?.parts ?? []) await movePart(db, part.id, ["FINISHED"], "HANDED_BACK");
-    await updateJob(db, id, { state, closedAt: now });
-    await audit(db, actor, now, state === "CLOSED" ? "job.closed" : "job.cancelled", id);
-  });
-}
-
-/** Takes up a closed or cancelled job again. @throws Refusal not-allowed | not-found | conflict */
-export async function reopenJob(actor: Actor, id: string, now: Date): Promise<void> {
-  requirePermission(actor, "take-in");
-  await inTransaction(async (db) => {
-    await requireState(db, id, ["CLOSED", "CANCELLED"]);
-    await updateJob(db, id, { state: "OPEN", closedAt: null });
-    await audit(db, actor, now, "job.reopened", id);
+    await auditJob(db, actor, now, "job.changed", id);
   });
 }
 
@@ -186,7 +136,8 @@ export async function requireState(
   }
 }
 
-async function audit(
+/** One line of a job's audit trail. */
+export async function auditJob(
   db: Db,
   actor: Actor,
   at: Date,

@@ -6,6 +6,7 @@ import {
   inTransaction,
   insertPart,
   insertVerdict,
+  isOffered,
   lockPart,
   marksOfJob,
   movePart,
@@ -17,7 +18,7 @@ import {
   updatePart,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { decide, mayGoIn, sizePart } from "@/lib/treatment";
+import { decide, mayGoIn, type PartDescription, sizePart } from "@/lib/treatment";
 import { sensible } from "../sensible";
 import { requireState } from "./jobs";
 import { nextMark } from "./marks";
@@ -51,7 +52,7 @@ export async function addPart(
     const mark = nextMark(await marksOfJob(db, jobId));
     const id = await insertPart(db, { ...part, jobId, mark, createdAt: now });
     await judge(db, actor, id, part, now);
-    await audit(db, actor, now, "part.taken-in", id);
+    await auditPart(db, actor, now, "part.taken-in", id);
     return id;
   });
 }
@@ -74,11 +75,16 @@ export async function changePart(
     await updatePart(db, id, part);
     await movePart(db, id, CHANGEABLE, "TAKEN_IN");
     await judge(db, actor, id, part, now);
-    await audit(db, actor, now, "part.changed", id);
+    await auditPart(db, actor, now, "part.changed", id);
   });
 }
 
-/** Removes a part that was taken in by mistake. @throws Refusal not-allowed | not-found | conflict */
+/**
+ * Removes a part that was taken in by mistake; refused once it has been in a tank or is on a quote that was sent.
+ *
+ * @returns id of its job
+ * @throws Refusal not-allowed | not-found | conflict
+ */
 export async function removePart(actor: Actor, id: string, now: Date): Promise<string> {
   requirePermission(actor, "take-in");
   return inTransaction(async (db) => {
@@ -86,18 +92,24 @@ export async function removePart(actor: Actor, id: string, now: Date): Promise<s
     if (part.dips.length > 0) {
       throw new Refusal("conflict", "This part has been in a tank: its history stays.");
     }
+    if (await isOffered(db, id)) {
+      throw new Refusal(
+        "conflict",
+        "This part is on a quote that the customer holds. Withdraw the quote, or hand the part back.",
+      );
+    }
     await deletePart(db, id);
-    await audit(db, actor, now, "part.removed", id);
+    await auditPart(db, actor, now, "part.removed", id);
     return part.job.id;
   });
 }
 
 /** Decides on a part and writes the verdict down; a part that must not go in is refused. */
-async function judge(
+export async function judge(
   db: Db,
   actor: Actor,
   partId: string,
-  part: PartInput,
+  part: PartDescription,
   now: Date,
 ): Promise<void> {
   const verdict = decide(part);
@@ -135,7 +147,8 @@ export async function requirePart(found: Promise<PartRow | null>): Promise<PartR
   return part;
 }
 
-async function audit(
+/** One line of a part's audit trail. */
+export async function auditPart(
   db: Db,
   actor: Actor,
   at: Date,

@@ -21,6 +21,13 @@ const FULL_PX = 1600;
 const THUMB_PX = 320;
 const MOST_PHOTOS = 40;
 
+// Only these three are ever decoded. The other readers (SVG, PDF, RAW and more) could be made to open other files or
+// to calculate without end.
+sharp.block({ operation: ["VipsForeignLoad"] });
+sharp.unblock({
+  operation: ["VipsForeignLoadJpegBuffer", "VipsForeignLoadPngBuffer", "VipsForeignLoadWebpBuffer"],
+});
+
 export type PhotoUpload = {
   readonly partId: string;
   readonly moment: PhotoMoment;
@@ -77,7 +84,7 @@ async function reencode(bytes: Uint8Array) {
     return { image: full.data, thumbnail, widthPx: full.info.width, heightPx: full.info.height };
   } catch {
     throw new Refusal("invalid", "That file is not a picture we can read.", {
-      photo: "Expected a JPEG, PNG, WebP or similar.",
+      photo: "Expected a JPEG, PNG or WebP picture.",
     });
   }
 }

@@ -49,7 +49,8 @@ export async function offerSlots(
     const [part] = await findBookableParts(db, [choice.partId]);
     if (!part) throw new Refusal("not-found", "This part is not in the shop.");
     const tank = part.plan && (await findTank(db, part.plan.tankId));
-    if (!tank) throw new Refusal("conflict", "Plan this part first: the plan names its tank.");
+    if (!part.plan || !tank)
+      throw new Refusal("conflict", "Plan this part first: the plan names its tank.");
     const waiting = await listPartsAwaitingTank(db, tank.id);
     const others = waiting.filter(({ id }) => id !== part.id);
     const together = [part, ...others.filter(({ id }) => choice.withPartIds.includes(id))];
@@ -57,7 +58,7 @@ export async function offerSlots(
     const common = {
       part,
       end: nextEnd(part),
-      ends: part.plan?.dipCount ?? 1,
+      ends: part.plan.dipCount,
       tank,
       together,
       others,

@@ -1,6 +1,5 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
-  addToBath,
   type Db,
   endBath,
   findShop,
@@ -14,7 +13,7 @@ import { Refusal } from "@/lib/errors";
 import { volumeAt } from "@/lib/tanks";
 import { millimetres } from "@/lib/units";
 import { sensible } from "../sensible";
-import { contentsWith, saltOf, type SaltUse, takeSalt } from "./salt";
+import { contentsWith, pour, saltOf, type SaltUse } from "./salt";
 import { requireTank } from "./set-up";
 import { tankShape } from "./shape";
 
@@ -39,19 +38,14 @@ export async function mixBath(actor: Actor, mix: NewMix, now: Date): Promise<voi
   requirePermission(actor, "keep-tanks");
   await inTransaction(async (db) => {
     const tank = await requireTank(db, mix.tankId);
-    if (tank.retiredAt) throw new Refusal("conflict", "This tank is out of use.");
-    if (tank.bath?.additions.some(({ id }) => id === mix.idempotencyKey)) return;
-    if (tank.bath) {
-      throw new Refusal(
-        "conflict",
-        "That tank already holds a bath. Dispose of it before you mix a new one.",
-      );
-    }
-    const volumeL = sensible(() => volumeAt(tankShape(tank), millimetres(mix.levelMm)));
-    if (!(volumeL > 0))
+    if (wasAdded(tank, mix.idempotencyKey)) return;
+    checkDrained(tank);
+    const volumeL = litresUpTo(tank, mix.levelMm);
+    if (volumeL === 0) {
       throw new Refusal("invalid", "Fill in some water.", { levelMm: "Above 0 mm." });
+    }
     const salt = mix.salt && (await saltOf(db, mix.salt));
-    const temperatureC = mix.temperatureC ?? (await findShop(db))?.workshopTempC ?? 18;
+    const temperatureC = mix.temperatureC ?? (await workshopTemperature(db));
     const contents = contentsWith({ carbonateG: 0, bicarbonateG: 0 }, salt, volumeL, temperatureC);
     const bathId = await insertBath(db, {
       tankId: tank.id,
@@ -61,25 +55,39 @@ export async function mixBath(actor: Actor, mix: NewMix, now: Date): Promise<voi
       bicarbonateG: 0,
       temperatureC,
     });
-    await addToBath(
-      db,
-      {
-        id: mix.idempotencyKey,
-        bathId,
-        at: now,
-        waterL: volumeL,
-        saltGrade: salt?.grade ?? null,
-        saltG: salt?.massG ?? 0,
-        note: "mixed",
-      },
-      { volumeL: 0, carbonateG: contents.carbonateMassG, bicarbonateG: contents.bicarbonateMassG },
-    );
-    if (salt) {
-      const written = { note: `mixed in ${tank.name}`, idempotencyKey: mix.idempotencyKey };
-      await takeSalt(db, { actor, at: now, tank, salt, ...written });
-    }
+    const { carbonateMassG: carbonateG, bicarbonateMassG: bicarbonateG } = contents;
+    await pour(db, {
+      ...{ actor, at: now, tank, bathId, salt },
+      id: mix.idempotencyKey,
+      waterL: volumeL,
+      note: "mixed",
+      gained: { volumeL: 0, carbonateG, bicarbonateG },
+    });
     await note(db, actor, now, "bath.mixed", tank, { volumeL, saltG: salt?.massG ?? 0 });
   });
+}
+
+/** Whether this addition is there already: it carries the caller's key as its own id, read under the tank's lock. */
+function wasAdded({ bath }: TankRow, idempotencyKey: string): boolean {
+  return bath?.additions.some(({ id }) => id === idempotencyKey) ?? false;
+}
+
+function checkDrained({ bath, retiredAt }: TankRow): void {
+  if (retiredAt) throw new Refusal("conflict", "This tank is out of use.");
+  if (bath) {
+    throw new Refusal(
+      "conflict",
+      "That tank already holds a bath. Dispose of it before you mix a new one.",
+    );
+  }
+}
+
+const litresUpTo = (tank: TankRow, levelMm: number): number =>
+  sensible(() => volumeAt(tankShape(tank), millimetres(levelMm)));
+
+/** °C of the workshop; 18 before the shop has said so, as its own setting starts. */
+async function workshopTemperature(db: Db): Promise<number> {
+  return (await findShop(db))?.workshopTempC ?? 18;
 }
 
 export type TopUp = {
@@ -105,45 +113,36 @@ export async function topUpBath(actor: Actor, topUp: TopUp, now: Date): Promise<
     const tank = await requireTank(db, topUp.tankId);
     const { bath } = tank;
     if (!bath) throw new Refusal("conflict", "There is no bath in this tank. Mix one.");
-    // The addition carries the caller's key as its own id: a repeat finds it under the tank's lock.
-    if (bath.additions.some(({ id }) => id === topUp.idempotencyKey)) return;
-    if (topUp.levelAfterMm < topUp.levelBeforeMm) {
-      throw new Refusal("invalid", "Water only raises the level.", {
-        levelAfterMm: "Not below the level now.",
-      });
-    }
-    const shape = tankShape(tank);
-    const before = sensible(() => volumeAt(shape, millimetres(topUp.levelBeforeMm)));
-    const after = sensible(() => volumeAt(shape, millimetres(topUp.levelAfterMm)));
+    if (wasAdded(tank, topUp.idempotencyKey)) return;
+    const { waterL, volumeL } = waterOf(tank, topUp);
     const salt = topUp.salt && (await saltOf(db, topUp.salt));
-    if (after <= before && !salt) throw new Refusal("invalid", "Add water, salt, or both.");
-    const contents = contentsWith(bath, salt, after, bath.temperatureC);
-    await addToBath(
-      db,
-      {
-        id: topUp.idempotencyKey,
-        bathId: bath.id,
-        at: now,
-        waterL: after - before,
-        saltGrade: salt?.grade ?? null,
-        saltG: salt?.massG ?? 0,
-        note: topUp.note,
-      },
-      {
-        volumeL: after - bath.volumeL,
+    if (waterL === 0 && !salt) throw new Refusal("invalid", "Add water, salt, or both.");
+    const contents = contentsWith(bath, salt, volumeL, bath.temperatureC);
+    await pour(db, {
+      ...{ actor, at: now, tank, bathId: bath.id, salt, waterL },
+      id: topUp.idempotencyKey,
+      note: topUp.note,
+      gained: {
+        volumeL: volumeL - bath.volumeL,
         carbonateG: contents.carbonateMassG - bath.carbonateG,
         bicarbonateG: contents.bicarbonateMassG - bath.bicarbonateG,
       },
-    );
-    if (salt) {
-      const written = { note: `topped up ${tank.name}`, idempotencyKey: topUp.idempotencyKey };
-      await takeSalt(db, { actor, at: now, tank, salt, ...written });
-    }
-    await note(db, actor, now, "bath.topped-up", tank, {
-      waterL: after - before,
-      saltG: salt?.massG ?? 0,
     });
+    await note(db, actor, now, "bath.topped-up", tank, { waterL, saltG: salt?.massG ?? 0 });
   });
+}
+
+function waterOf(
+  tank: TankRow,
+  { levelBeforeMm, levelAfterMm }: TopUp,
+): { readonly waterL: number; readonly volumeL: number } {
+  if (levelAfterMm < levelBeforeMm) {
+    throw new Refusal("invalid", "Water only raises the level.", {
+      levelAfterMm: "Not below the level now.",
+    });
+  }
+  const volumeL = litresUpTo(tank, levelAfterMm);
+  return { volumeL, waterL: volumeL - litresUpTo(tank, levelBeforeMm) };
 }
 
 /**

@@ -1,5 +1,5 @@
 import type { Actor } from "@/lib/access";
-import { type Db, findItem, listLiveRuns, type TankRow } from "@/lib/data";
+import { addToBath, type Db, findItem, listLiveRuns, type TankRow } from "@/lib/data";
 import {
   anhydrousMass,
   bathConductivity,
@@ -63,28 +63,38 @@ export function contentsWith(
   return contents;
 }
 
-/** Takes the salt out of stock, on the tank and, while one is in it, on the run. */
-export async function takeSalt(
+/**
+ * Writes what goes into a bath, and takes its salt out of stock: on the tank and, while one is in it, on the run.
+ *
+ * @param addition `id` is the caller's idempotency key; `gained` is what the bath then holds more
+ */
+export async function pour(
   db: Db,
-  use: {
+  addition: {
+    readonly id: string;
     readonly actor: Actor;
     readonly at: Date;
     readonly tank: TankRow;
-    readonly salt: KnownSalt;
+    readonly bathId: string;
+    readonly waterL: number;
+    readonly salt: KnownSalt | null;
     readonly note: string;
-    readonly idempotencyKey: string;
+    readonly gained: Parameters<typeof addToBath>[2];
   },
 ): Promise<void> {
-  const live = await listLiveRuns(db, use.tank.id);
-  const running = live.find((run) => run.state === "RUNNING");
+  const { id, actor, at, tank, bathId, waterL, salt, note, gained } = addition;
+  const saltWritten = { saltGrade: salt?.grade ?? null, saltG: salt?.massG ?? 0 };
+  await addToBath(db, { id, bathId, at, waterL, note, ...saltWritten }, gained);
+  if (!salt) return;
+  const live = await listLiveRuns(db, tank.id);
   await consumeStock(db, {
-    itemId: use.salt.itemId,
-    quantity: use.salt.massG,
-    at: use.at,
-    runId: running?.id,
-    tankId: use.tank.id,
-    note: use.note,
-    enteredById: use.actor.personId,
-    idempotencyKey: use.idempotencyKey,
+    itemId: salt.itemId,
+    quantity: salt.massG,
+    at,
+    runId: live.find((run) => run.state === "RUNNING")?.id,
+    tankId: tank.id,
+    note: `soda for ${tank.name}`,
+    enteredById: actor.personId,
+    idempotencyKey: id,
   });
 }

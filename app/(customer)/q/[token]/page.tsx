@@ -1,7 +1,7 @@
 import { notFound } from "next/navigation";
 import { isRefusal } from "@/lib/errors";
 import { callerAddress, countTry, formatDay } from "@/lib/server";
-import { type CustomerQuote, openQuote } from "@/lib/services";
+import { type CustomerOffer, type CustomerQuote, openQuote } from "@/lib/services";
 import { LinkButton, Notice, Page, PriceLines, Section } from "@/app/ui";
 import { AnswerForms } from "./answer-forms";
 import { PartPromises } from "./part-promises";
@@ -61,7 +61,7 @@ function Offer({
   token,
 }: {
   readonly quote: CustomerQuote;
-  readonly offer: NonNullable<CustomerQuote["offer"]>;
+  readonly offer: CustomerOffer;
   readonly token: string;
 }) {
   const customs = { currency: offer.currency, locale: quote.locale };
@@ -82,7 +82,7 @@ function Offer({
           </LinkButton>
         }
       >
-        <PriceLines version={offer} customs={customs} />
+        <PriceLines version={withoutRepeats(offer)} customs={customs} />
         {offer.terms ? (
           <div className="mt-4">
             <h3 className="font-semibold">Terms</h3>
@@ -93,6 +93,15 @@ function Offer({
       <AnswerForms token={token} offer={offer} customs={customs} />
     </>
   );
+}
+
+/** A part's line need not say again what stands above under “What we will do”. */
+function withoutRepeats(offer: CustomerOffer): CustomerOffer {
+  const said = new Set(offer.promises.map(({ work }) => work));
+  return {
+    ...offer,
+    lines: offer.lines.map((line) => (said.has(line.detail) ? { ...line, detail: "" } : line)),
+  };
 }
 
 function Contact({ shop }: { readonly shop: CustomerQuote["shop"] }) {

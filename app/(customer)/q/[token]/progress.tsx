@@ -8,9 +8,9 @@ export function Progress({ parts }: { readonly parts: readonly PartProgress[] })
         <li key={part.mark} className="plate p-4">
           <p>
             <span className="font-semibold">
-              {part.mark}: {part.description}
+              {part.mark}, {part.description}:
             </span>{" "}
-            is {part.words}.
+            {part.words}.
           </p>
           <Steps done={part.step} />
         </li>
@@ -27,6 +27,7 @@ function Steps({ done }: { readonly done: number }) {
   return (
     <svg
       viewBox={`0 0 ${PROGRESS_STEPS * (WIDTH + GAP)} 12`}
+      preserveAspectRatio="xMinYMid"
       className="mt-2 h-3 w-full max-w-xs"
       role="img"
       aria-label={`${done} of ${PROGRESS_STEPS} steps done`}

@@ -1,8 +1,8 @@
 import type { RunView } from "@/lib/services";
 
-const WIDTH = 640;
-const HEIGHT = 240;
-const LEFT = 48;
+const WIDTH = 480;
+const HEIGHT = 220;
+const LEFT = 52;
 const BOTTOM = 34;
 const TOP = 12;
 const HOUR_MS = 3_600_000;
@@ -79,10 +79,10 @@ type AxesProps = {
 };
 
 function Axes({ most, hours, x, y }: AxesProps) {
-  const hourStep = niceAbove(hours / 6);
+  const hourStep = niceAbove(hours / 5);
   const ticks = Array.from({ length: Math.floor(hours / hourStep) + 1 }, (_, i) => i * hourStep);
   return (
-    <g className="fill-zinc" fontSize={15}>
+    <g className="fill-zinc" fontSize={16}>
       <path
         className="fill-none stroke-zinc"
         d={`M ${LEFT} ${TOP} V ${HEIGHT - BOTTOM} H ${WIDTH - 8}`}

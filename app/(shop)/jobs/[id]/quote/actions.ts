@@ -1,6 +1,7 @@
 "use server";
 
 import { revalidatePath } from "next/cache";
+import { redirect } from "next/navigation";
 import { z } from "zod";
 import { environment, formAction, input } from "@/lib/server";
 import { draftQuote, renewLink, revokeLink, sendQuote, withdrawQuote } from "@/lib/services";
@@ -15,9 +16,10 @@ const TermsForm = z.object({
 });
 
 export const draftAction = formAction(TermsForm, async (actor, { jobId, ...terms }) => {
-  await draftQuote(actor, jobId, terms, new Date());
+  const quoteId = await draftQuote(actor, jobId, terms, new Date());
   revalidatePath(`/jobs/${jobId}/quote`);
-  return { message: "The draft is priced. Look it over, then send it." };
+  // To the price itself, which stands above the form.
+  redirect(`/jobs/${jobId}/quote#quote-${quoteId}`);
 });
 
 const LinkForm = z.object({ jobId: input.id, quoteId: input.id, act: z.enum(["send", "renew"]) });

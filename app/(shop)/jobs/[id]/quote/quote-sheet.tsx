@@ -21,7 +21,7 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
   return (
     <Section
       title={`Quote ${quote.number}, version ${newest.version}`}
-      id={`quote-${quote.number}`}
+      id={`quote-${quote.id}`}
       actions={
         <Badge tone={QUOTE_STATE_TONE[newest.state]}>{QUOTE_STATE_WORDS[newest.state]}</Badge>
       }

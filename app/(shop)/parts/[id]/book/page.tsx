@@ -39,9 +39,8 @@ export default async function BookPage({ params, searchParams }: Props) {
   const { with: chosen = [] } = await searchParams;
   const shop = await shopSettings();
   const withPartIds = Array.isArray(chosen) ? chosen : [chosen];
-  const offer = await withNotFound(() =>
-    offerSlots(actor, { partId: id, withPartIds }, new Date()),
-  );
+  const now = new Date();
+  const offer = await withNotFound(() => offerSlots(actor, { partId: id, withPartIds }, now));
   const { part, tank, load } = offer;
   return (
     <Page
@@ -87,13 +86,15 @@ export default async function BookPage({ params, searchParams }: Props) {
           </p>
         </Notice>
       ) : (
-        <Slots offer={offer} shop={shop} />
+        <Slots offer={offer} shop={shop} now={now} />
       )}
     </Page>
   );
 }
 
-function Slots({ offer, shop }: { readonly offer: SlotOffer; readonly shop: Shop }) {
+type SlotsProps = { readonly offer: SlotOffer; readonly shop: Shop; readonly now: Date };
+
+function Slots({ offer, shop, now }: SlotsProps) {
   const { slots, together, tank } = offer;
   return (
     <Section title="When" id="when">
@@ -147,7 +148,7 @@ function Slots({ offer, shop }: { readonly offer: SlotOffer; readonly shop: Shop
               label="Load at"
               type="datetime-local"
               defaultValue={localInputValue(
-                new Date(slots[0]?.startsAtMs ?? Date.now()),
+                new Date(slots[0]?.startsAtMs ?? now.getTime()),
                 shop.timeZone,
               )}
               hint="Within opening hours. When to pull follows."
