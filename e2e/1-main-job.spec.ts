@@ -35,7 +35,9 @@ test.beforeAll(async ({ browser }) => {
 
 test.afterAll(async () => {
   for (const page of [owner, desk, bench, customer]) await page.context().close();
-  expect(faults, "faults in the browsers").toEqual([]);
+  // The cut-short link of a customer is answered with 404, as it should be.
+  const unexpected = faults.filter((fault) => !fault.includes("AAAA: Failed to load resource"));
+  expect(unexpected, "faults in the browsers").toEqual([]);
 });
 
 test("the owner opens the example shop with the one-time code", async () => {
@@ -46,6 +48,7 @@ test("the owner opens the example shop with the one-time code", async () => {
   await owner.getByLabel("Your e-mail").fill("nora@example.com");
   await owner.getByLabel("A password").fill(PASSWORD);
   await owner.getByLabel("Name of the shop").fill("Alder Quay Ironworks");
+  await owner.getByLabel("Units").selectOption("METRIC");
   await owner.getByLabel("The example shop").check();
   await owner.getByRole("button", { name: "Open the shop" }).click();
   await expect(owner.locator("main").getByRole("alert")).toContainText("not the code");
@@ -246,7 +249,7 @@ test("the bench pulls and finishes: stock falls and the anode loses what the cha
   await expectAccessible(bench);
   await owner.goto("/stock");
   await owner.getByRole("link", { name: "Soda ash, light" }).click();
-  await expect(owner.getByText(/220/).first()).toBeVisible();
+  await expect(owner.getByText(new RegExp(TANK)).first()).toBeVisible();
   await expectAccessible(owner);
 });
 

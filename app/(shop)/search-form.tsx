@@ -6,10 +6,12 @@ type SearchFormProps = {
   readonly value: string;
   /** Other parts of the address to keep. */
   readonly keep?: Readonly<Record<string, string>>;
+  /** The first thing to type on its screen. */
+  readonly focused?: boolean;
 };
 
 /** Searches a list through its address, so that a result can be bookmarked. */
-export function SearchForm({ action, label, value, keep = {} }: SearchFormProps) {
+export function SearchForm({ action, label, value, keep = {}, focused }: SearchFormProps) {
   return (
     <form action={action} role="search" className="flex max-w-xl items-end gap-2">
       {Object.entries(keep).map(([name, kept]) => (
@@ -21,6 +23,7 @@ export function SearchForm({ action, label, value, keep = {} }: SearchFormProps)
           type="search"
           name="q"
           defaultValue={value}
+          autoFocus={focused}
           className="min-h-11 w-full rounded-[var(--radius-plate)] border border-rim bg-sheet px-3"
         />
       </label>

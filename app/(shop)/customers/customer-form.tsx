@@ -22,8 +22,10 @@ export function CustomerForm({ action, customer }: Props) {
   );
 }
 
+type FieldsProps = { readonly customer?: Partial<CustomerValues> };
+
 /** Also part of taking a job in. */
-export function CustomerFields({ customer }: { readonly customer?: CustomerValues }) {
+export function CustomerFields({ customer }: FieldsProps) {
   return (
     <div className="grid gap-4 sm:grid-cols-2">
       <TextField name="name" label="Name" defaultValue={customer?.name ?? ""} required />

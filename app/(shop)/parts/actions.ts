@@ -9,10 +9,12 @@ import {
   addPart,
   addPhoto,
   changePart,
+  handBackPart,
   makePlan,
   overruleVerdict,
   removePart,
   removePhoto,
+  takeBackPart,
 } from "@/lib/services";
 import {
   COATINGS,
@@ -93,6 +95,16 @@ const WhichPart = z.object({ id: input.id });
 
 export const removePartAction = formAction(WhichPart, async (actor, { id }) => {
   redirect(`/jobs/${await removePart(actor, id, new Date())}`);
+});
+
+export const handBackAction = formAction(WhichPart, async (actor, { id }) => {
+  await handBackPart(actor, id, new Date());
+  revalidatePath(`/parts/${id}`);
+});
+
+export const takeBackAction = formAction(WhichPart, async (actor, { id }) => {
+  await takeBackPart(actor, id, new Date());
+  revalidatePath(`/parts/${id}`);
 });
 
 export const overruleAction = formAction(

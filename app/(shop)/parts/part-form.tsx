@@ -4,6 +4,7 @@ import {
   GOAL_NAMES,
   GOALS,
   HARDNESS_MATTERS,
+  type Hazard,
   HAZARD_NAMES,
   HAZARDS,
   MATERIAL_NAMES,
@@ -40,10 +41,10 @@ const options = <Code extends string>(
   names: Readonly<Record<Code, string>>,
 ) => codes.map((value) => ({ value, label: names[value] }));
 
-/** Shown only while a material is chosen for which hardness decides: no script, the style sheet looks. */
-const WHERE_HARDNESS_MATTERS = HARDNESS_MATTERS.map(
-  (material) => `form:has(option[value="${material}"]:checked) .where-hardness-matters`,
-).join(", ");
+/** Shown only while something is chosen for which hardness decides: no script, the style sheet looks. */
+const WHERE_HARDNESS_MATTERS = [...HARDNESS_MATTERS, "HIGH_STRENGTH_FASTENER" satisfies Hazard]
+  .map((chosen) => `form:has([value="${chosen}"]:checked) .where-hardness-matters`)
+  .join(", ");
 
 export function PartForm({ action, units, hidden, part, submit }: PartFormProps) {
   return (
@@ -79,7 +80,6 @@ export function PartForm({ action, units, hidden, part, submit }: PartFormProps)
           hint="Of one piece. Left empty, it is estimated."
         />
       </div>
-      <Strength part={part} />
       <ChoiceGroup
         legend="Rust, at its worst (ISO 8501-1)"
         hint="For painted parts judge what is under the paint: C or D."
@@ -121,6 +121,7 @@ export function PartForm({ action, units, hidden, part, submit }: PartFormProps)
           />
         ))}
       </ChoiceGroup>
+      <Strength part={part} />
       <ChoiceGroup legend="What the customer wants">
         {GOALS.map((goal) => (
           <CheckField

@@ -2,6 +2,7 @@ import { PART_SHAPE_HINTS, PART_SHAPE_NAMES, PART_SHAPES } from "@/lib/treatment
 import { NumberField } from "@/app/ui";
 import { lengthUnit, lengthValue, type UnitSystem } from "../measures";
 import type { PartValues } from "./part-values";
+import { ShapeDrawing } from "./shape-drawing";
 import { ShapeGlyph } from "./shape-glyph";
 
 type Props = { readonly units: UnitSystem; readonly part?: PartValues };
@@ -44,14 +45,15 @@ export function ShapeFields({ units, part }: Props) {
           </label>
         ))}
       </div>
-      <div className="text-sm text-zinc">
-        {PART_SHAPES.map((shape) => (
-          <p key={shape} className={`shape-hint hint-${shape}`}>
+      {PART_SHAPES.map((shape) => (
+        <div key={shape} className={`shape-hint hint-${shape} text-sm text-zinc`}>
+          <ShapeDrawing shape={shape} />
+          <p>
             {PART_SHAPE_HINTS[shape].measures}
             {PART_SHAPE_HINTS[shape].wall ? `; ${PART_SHAPE_HINTS[shape].wall}` : ""}
           </p>
-        ))}
-      </div>
+        </div>
+      ))}
       <div className="grid grid-cols-2 gap-4 sm:grid-cols-4">
         <NumberField
           name="length"

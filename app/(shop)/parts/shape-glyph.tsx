@@ -1,7 +1,7 @@
 import type { PartShape } from "@/lib/treatment";
 
-/** A line drawing of each shape, our own: what its length, width and height are. */
-const PATHS: Readonly<Record<PartShape, string>> = {
+/** A line drawing of each shape, our own, in a field of 64 by 48. */
+export const SHAPE_PATHS: Readonly<Record<PartShape, string>> = {
   PLATE: "M6 30 L26 20 L58 26 L38 37 Z M6 30 V33 L38 40 L58 29 V26",
   BAR_GRID: "M8 12 H56 M8 24 H56 M8 36 H56 M14 8 V40 M26 8 V40 M38 8 V40 M50 8 V40",
   BOX: "M8 16 L26 8 L56 14 L38 23 Z M8 16 V32 L38 40 V23 M38 40 L56 30 V14 M14 18 L38 24",
@@ -15,7 +15,7 @@ export function ShapeGlyph({ shape }: { readonly shape: PartShape }) {
   return (
     <svg viewBox="0 0 64 48" className="h-12 w-16 shrink-0" aria-hidden="true">
       <path
-        d={PATHS[shape]}
+        d={SHAPE_PATHS[shape]}
         className="fill-none stroke-magnetite"
         strokeWidth="2"
         strokeLinejoin="round"

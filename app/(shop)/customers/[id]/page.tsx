@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { requireActor, shopSettings, withNotFound } from "@/lib/server";
+import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
 import { customerById, jobList } from "@/lib/services";
 import { Empty, Facts, LinkButton, Page, Section } from "@/app/ui";
 import { JobTable } from "../../jobs/job-table";
@@ -16,10 +16,10 @@ type Props = {
 
 export default async function CustomerPage({ params, searchParams }: Props) {
   const actor = await requireActor();
-  const { id } = await params;
+  const id = idFrom((await params).id);
   const { page = "1" } = await searchParams;
   const shop = await shopSettings();
-  const customer = await withNotFound(() => customerById(actor, id));
+  const customer = await load(() => customerById(actor, id));
   const jobs = await jobList(
     actor,
     { which: "all", search: "", page: Number(page), customerId: id },

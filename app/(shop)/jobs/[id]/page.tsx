@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { formatMoney, money } from "@/lib/money";
-import { formatDay, formatWhen, requireActor, shopSettings, withNotFound } from "@/lib/server";
+import { formatDay, formatWhen, idFrom, load, requireActor, shopSettings } from "@/lib/server";
 import { jobById } from "@/lib/services";
 import {
   Badge,
@@ -27,9 +27,9 @@ type Props = { readonly params: Promise<{ id: string }> };
 
 export default async function JobPage({ params }: Props) {
   const actor = await requireActor();
-  const { id } = await params;
+  const id = idFrom((await params).id);
   const shop = await shopSettings();
-  const job = await withNotFound(() => jobById(actor, id));
+  const job = await load(() => jobById(actor, id));
   const takesIn = may(actor, "take-in");
   const open = job.state === "OPEN";
   const state = JOB_STATE[job.state];
@@ -42,9 +42,11 @@ export default async function JobPage({ params }: Props) {
         <>
           {may(actor, "quote") ? <LinkButton href={`/jobs/${id}/quote`}>Quote</LinkButton> : null}
           {may(actor, "see-money") ? <LinkButton href={`/jobs/${id}/cost`}>Cost</LinkButton> : null}
-          <LinkButton href={`/jobs/${id}/tags`} download>
-            Tags to print
-          </LinkButton>
+          {job.parts.length > 0 ? (
+            <LinkButton href={`/jobs/${id}/tags`} download>
+              Tags to print
+            </LinkButton>
+          ) : null}
         </>
       }
     >
@@ -73,7 +75,14 @@ export default async function JobPage({ params }: Props) {
                 "none yet"
               ),
           },
-          { label: "Telephone", value: job.customer.phone },
+          {
+            label: "Telephone",
+            value: job.customer.phone ? (
+              <a href={`tel:${job.customer.phone}`} className="underline underline-offset-3">
+                {job.customer.phone}
+              </a>
+            ) : null,
+          },
           { label: "Notes", value: job.notes },
         ]}
       />
@@ -112,6 +121,9 @@ function JobActions({ job, open }: ActionsProps) {
     return (
       <Form action={reopenJobAction} label="Take this job up again">
         {which}
+        <p className="max-w-prose text-zinc">
+          Its parts stay handed back. Each that is here again is taken up on its own page.
+        </p>
         <Submit kind="plain">Take it up again</Submit>
       </Form>
     );
@@ -133,7 +145,7 @@ function JobActions({ job, open }: ActionsProps) {
         <div className="space-y-4">
           <Confirm
             label="Hand everything back and close"
-            question="Finished parts are marked as handed back and the job is closed. It can be taken up again."
+            question="All its parts are marked as handed back, finished or not, and the job is closed. It can be taken up again."
             action={closeJobAction}
             confirm="Hand back and close"
           >
@@ -141,7 +153,7 @@ function JobActions({ job, open }: ActionsProps) {
           </Confirm>
           <Confirm
             label="Cancel this job"
-            question="Nothing more will be done for it. It can be taken up again."
+            question="Nothing more will be done for it; its parts go back as they are. It can be taken up again."
             action={cancelJobAction}
             confirm="Cancel the job"
           >

@@ -1,19 +1,14 @@
 import type { Metadata } from "next";
-import { may } from "@/lib/access";
-import { formatWhen, requireActor, shopSettings, withNotFound } from "@/lib/server";
+import { type Actor, may } from "@/lib/access";
+import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
 import { CHANGEABLE, partById } from "@/lib/services";
-import {
-  COATING_NAMES,
-  GOAL_NAMES,
-  HAZARD_NAMES,
-  MATERIAL_NAMES,
-  mayGoIn,
-  PART_SHAPE_NAMES,
-  RUST_GRADE_WORDS,
-} from "@/lib/treatment";
-import { Badge, Empty, Facts, LinkButton, Notice, Page, Section, Table, TextLink } from "@/app/ui";
-import { massWords, sizeWords, type UnitSystem } from "../../measures";
+import { mayGoIn } from "@/lib/treatment";
+import { Badge, LinkButton, Notice, Page, TextLink } from "@/app/ui";
 import { PART_STATE } from "../../words";
+import { BakeNotice } from "./bake-notice";
+import { Leaving } from "./leaving";
+import { PartFacts } from "./part-facts";
+import { PartRuns } from "./part-runs";
 import { Photos } from "./photos";
 import { PlanSection } from "./plan-section";
 import { VerdictSection } from "./verdict-section";
@@ -25,9 +20,9 @@ type Part = Awaited<ReturnType<typeof partById>>;
 
 export default async function PartPage({ params }: Props) {
   const actor = await requireActor();
-  const { id } = await params;
+  const id = idFrom((await params).id);
   const shop = await shopSettings();
-  const part = await withNotFound(() => partById(actor, id));
+  const part = await load(() => partById(actor, id));
   const state = PART_STATE[part.state];
   const changeable = CHANGEABLE.includes(part.state) && part.job.state === "OPEN";
   const goesIn = part.verdict !== null && mayGoIn(part.verdict.outcome);
@@ -40,25 +35,16 @@ export default async function PartPage({ params }: Props) {
           , {part.job.customer.name}
         </>
       }
-      actions={
-        <>
-          {changeable && may(actor, "take-in") ? (
-            <LinkButton href={`/parts/${id}/edit`}>Change</LinkButton>
-          ) : null}
-          {part.state === "PLANNED" && may(actor, "book") ? (
-            <LinkButton href={`/parts/${id}/book`} kind="main">
-              Book a tank
-            </LinkButton>
-          ) : null}
-        </>
-      }
+      actions={<PartLinks part={part} actor={actor} changeable={changeable} />}
     >
       {state ? (
         <p>
           <Badge tone={state.tone}>{state.word}</Badge>
         </p>
       ) : null}
+      <BakeNotice part={part} shop={shop} />
       <PartFacts part={part} units={shop.unitSystem} />
+      <Photos part={part} mayAdd={may(actor, "take-in")} />
       <VerdictSection part={part} actor={actor} shop={shop} changeable={changeable} />
       {goesIn ? (
         <PlanSection part={part} shop={shop} mayPlan={changeable && may(actor, "decide")} />
@@ -66,75 +52,27 @@ export default async function PartPage({ params }: Props) {
         <Notice tone="zinc" title="No plan: the verdict does not let this part into the bath." />
       )}
       <PartRuns part={part} shop={shop} />
-      <Photos part={part} mayAdd={may(actor, "take-in")} />
+      {may(actor, "take-in") && part.job.state === "OPEN" ? <Leaving part={part} /> : null}
     </Page>
   );
 }
 
-function PartFacts({ part, units }: { readonly part: Part; readonly units: UnitSystem }) {
-  const names = <Code extends string>(
-    codes: readonly Code[],
-    words: Readonly<Record<Code, string>>,
-  ): string => codes.map((code) => words[code]).join(", ");
-  return (
-    <Facts
-      facts={[
-        { label: "Pieces", value: part.quantity },
-        { label: "Shape", value: PART_SHAPE_NAMES[part.shape] },
-        { label: "Size", value: sizeWords([part.lengthMm, part.widthMm, part.heightMm], units) },
-        { label: "Wall", value: part.wallMm === null ? null : sizeWords([part.wallMm], units) },
-        { label: "Mass", value: part.massG === null ? null : massWords(part.massG, units) },
-        { label: "Made of", value: MATERIAL_NAMES[part.material] },
-        {
-          label: "Hardness",
-          value: part.hardnessHrc === null ? null : `${part.hardnessHrc} HRC`,
-        },
-        {
-          label: "Tensile strength",
-          value: part.tensileMpa === null ? null : `${part.tensileMpa} MPa`,
-        },
-        { label: "Rust", value: `${part.rustGrade}: ${RUST_GRADE_WORDS[part.rustGrade]}` },
-        { label: "On it", value: names(part.coatings, COATING_NAMES) },
-        { label: "To be careful of", value: names(part.hazards, HAZARD_NAMES) },
-        { label: "Wanted", value: GOAL_NAMES[part.goal] },
-        { label: "Notes", value: part.notes },
-      ]}
-    />
-  );
-}
+type LinksProps = { readonly part: Part; readonly actor: Actor; readonly changeable: boolean };
 
-type RunsProps = {
-  readonly part: Part;
-  readonly shop: { readonly timeZone: string; readonly locale: string };
-};
-
-function PartRuns({ part, shop }: RunsProps) {
+function PartLinks({ part, actor, changeable }: LinksProps) {
   return (
-    <Section title="In the tanks" id="runs">
-      {part.dips.length === 0 ? (
-        <Empty>Not booked yet.</Empty>
-      ) : (
-        <Table
-          caption="Runs of this part"
-          rows={part.dips}
-          rowKey={(dip) => dip.run.id}
-          columns={[
-            {
-              head: "Run",
-              cell: ({ run }) => <TextLink href={`/runs/${run.id}`}>Run {run.number}</TextLink>,
-            },
-            { head: "Tank", cell: ({ run }) => run.tank.name },
-            { head: "From", cell: ({ run }) => formatWhen(run.startsAt, shop) },
-            { head: "Until", cell: ({ run }) => formatWhen(run.endsAt, shop), wideOnly: true },
-            { head: "State", cell: ({ run }) => run.state.toLowerCase() },
-            {
-              head: "Result",
-              cell: ({ result, resultNote }) =>
-                [result?.toLowerCase(), resultNote].filter(Boolean).join(": "),
-            },
-          ]}
-        />
-      )}
-    </Section>
+    <>
+      <LinkButton href={`/parts/${part.id}/tag`} download>
+        Tag to print
+      </LinkButton>
+      {changeable && may(actor, "take-in") ? (
+        <LinkButton href={`/parts/${part.id}/edit`}>Change</LinkButton>
+      ) : null}
+      {part.state === "PLANNED" && may(actor, "book") ? (
+        <LinkButton href={`/parts/${part.id}/book`} kind="main">
+          Book a tank
+        </LinkButton>
+      ) : null}
+    </>
   );
 }

@@ -10,8 +10,8 @@ const MOMENTS = { BEFORE: "before", DURING: "during", AFTER: "after" } as const;
 export function Photos({ part, mayAdd }: { readonly part: Part; readonly mayAdd: boolean }) {
   return (
     <Section title="Photos" id="photos">
-      {part.photos.length === 0 ? <Empty>No photo yet.</Empty> : null}
-      <ul className="grid gap-4 sm:grid-cols-2 lg:grid-cols-3">
+      {part.photos.length === 0 && !mayAdd ? <Empty>No photo yet.</Empty> : null}
+      <ul className="grid grid-cols-2 gap-4 sm:grid-cols-3 lg:grid-cols-4">
         {part.photos.map((photo) => (
           <li key={photo.id} className="plate overflow-hidden">
             <a href={`/photos/${photo.id}`}>
@@ -44,7 +44,12 @@ export function Photos({ part, mayAdd }: { readonly part: Part; readonly mayAdd:
           </li>
         ))}
       </ul>
-      {mayAdd ? <PhotoForm partId={part.id} /> : null}
+      {mayAdd ? (
+        <details className="mt-4" open={part.photos.length === 0}>
+          <summary className="min-h-11 py-2 font-medium">Add a photo</summary>
+          <PhotoForm partId={part.id} />
+        </details>
+      ) : null}
     </Section>
   );
 }
@@ -55,12 +60,19 @@ function PhotoForm({ partId }: { readonly partId: string }) {
       action={addPhotoAction}
       label="Add a photo"
       clearWhenDone
-      className="mt-4 grid items-end gap-4 sm:grid-cols-4"
+      className="grid items-end gap-4 sm:grid-cols-4"
     >
       <input type="hidden" name="id" value={partId} />
       <label className="block">
         <span className="mb-1 block font-medium">Photo</span>
-        <input type="file" name="photo" accept="image/*" required className="min-h-11 w-full" />
+        {/* Naming these makes a phone hand over a JPEG where it keeps another kind itself. */}
+        <input
+          type="file"
+          name="photo"
+          accept="image/jpeg,image/png,image/webp"
+          required
+          className="min-h-11 w-full py-2"
+        />
       </label>
       <SelectField
         name="moment"

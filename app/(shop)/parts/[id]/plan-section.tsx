@@ -15,12 +15,18 @@ import {
   Submit,
   TankDrawing,
 } from "@/app/ui";
+import { lengthWords, type UnitSystem } from "../../measures";
 import { makePlanAction } from "../actions";
+import { workedIn } from "./worked-in";
 
 type Part = Awaited<ReturnType<typeof partById>>;
 type Props = {
   readonly part: Part;
-  readonly shop: { readonly timeZone: string; readonly locale: string };
+  readonly shop: {
+    readonly timeZone: string;
+    readonly locale: string;
+    readonly unitSystem: UnitSystem;
+  };
   readonly mayPlan: boolean;
 };
 
@@ -43,8 +49,8 @@ export function PlanSection({ part, shop, mayPlan }: Props) {
             <p className="text-sm text-zinc">
               Version {plan.version}, {plan.madeBy.name}, {formatWhen(plan.madeAt, shop)}
             </p>
-            <PlanAnswer plan={plan.result} />
-            <PlanFigures plan={plan.result} />
+            <PlanAnswer plan={plan.result} units={shop.unitSystem} />
+            <PlanFigures plan={plan.result} units={shop.unitSystem} />
             <PlanSteps steps={plan.result.steps} />
             <NotTaken plan={plan.result} />
           </>
@@ -55,7 +61,9 @@ export function PlanSection({ part, shop, mayPlan }: Props) {
   );
 }
 
-function PlanAnswer({ plan }: { readonly plan: TreatmentPlan }) {
+type PlanProps = { readonly plan: TreatmentPlan; readonly units: UnitSystem };
+
+function PlanAnswer({ plan, units }: PlanProps) {
   const { hours, hoursWithInnerAnode } = plan;
   return (
     <div className="space-y-3">
@@ -68,12 +76,12 @@ function PlanAnswer({ plan }: { readonly plan: TreatmentPlan }) {
           name={plan.tankName}
           shape={plan.shape}
           levelMm={plan.levelMm}
-          state="bubbling"
+          state="still"
           part={{ alongMm: plan.lie.along, upMm: plan.lie.up }}
           anode
         />
         <p>
-          {plan.lieWords} Level with the part in: {Math.round(plan.levelMm)} mm.
+          {plan.lieWords} Level with the part in: {lengthWords(plan.levelMm, units)}.
         </p>
       </div>
       {hoursWithInnerAnode ? (
@@ -104,7 +112,7 @@ function PlanAnswer({ plan }: { readonly plan: TreatmentPlan }) {
   );
 }
 
-function PlanFigures({ plan }: { readonly plan: TreatmentPlan }) {
+function PlanFigures({ plan, units }: PlanProps) {
   const { figures } = plan;
   const shown: readonly (Worked | null)[] = [
     figures.hours,
@@ -132,7 +140,7 @@ function PlanFigures({ plan }: { readonly plan: TreatmentPlan }) {
         {shown
           .filter((figure) => figure !== null)
           .map((figure) => (
-            <Figure key={figure.name} worked={figure} />
+            <Figure key={figure.name} worked={workedIn(figure, units)} />
           ))}
       </Figures>
       <p>

@@ -1,11 +1,11 @@
-import { fileResponse, respondTo } from "@/lib/server";
+import { fileResponse, idFrom, respondTo } from "@/lib/server";
 import { photoImage } from "@/lib/services";
 
 type Context = { readonly params: Promise<{ id: string }> };
 
 export async function GET(request: Request, { params }: Context): Promise<Response> {
   return respondTo(async (actor) => {
-    const { id } = await params;
+    const id = idFrom((await params).id);
     const thumb = new URL(request.url).searchParams.get("size") === "thumb";
     const bytes = await photoImage(actor, id, thumb ? "thumb" : "full");
     // A photo never changes under its id; only signed-in people may keep it.

@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { requireActorWith, shopSettings, withNotFound } from "@/lib/server";
+import { idFrom, load, requireActorWith, shopSettings } from "@/lib/server";
 import { jobById } from "@/lib/services";
 import { Page } from "@/app/ui";
 import { addPartAction } from "../../../../parts/actions";
@@ -11,9 +11,9 @@ type Props = { readonly params: Promise<{ id: string }> };
 
 export default async function NewPartPage({ params }: Props) {
   const actor = await requireActorWith("take-in");
-  const { id } = await params;
+  const id = idFrom((await params).id);
   const shop = await shopSettings();
-  const job = await withNotFound(() => jobById(actor, id));
+  const job = await load(() => jobById(actor, id));
   return (
     <Page title="Take in a part" kicker={`Job ${job.number}, ${job.customer.name}`} narrow>
       <PartForm
