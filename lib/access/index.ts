@@ -65,6 +65,10 @@ export const ROLE_NAMES: Readonly<Record<Role, string>> = {
   BENCH: "bench",
 };
 
+/** The same for whatever a role may turn out to be. */
+const roleName = (role: string): string =>
+  Object.entries(ROLE_NAMES).find(([known]) => known === role)?.[1] ?? "unknown";
+
 /**
  * Whether this person may do this. Unknown roles and permissions are refused.
  *
@@ -83,7 +87,7 @@ export function requirePermission(actor: Actor, permission: Permission): void {
   if (!may(actor, permission)) {
     throw new Refusal(
       "not-allowed",
-      `Your role (${ROLE_NAMES[actor.role] ?? "unknown"}) may not do this: it needs “${permission}”. Ask the owner.`,
+      `Your role (${roleName(actor.role)}) may not do this: it needs “${permission}”. Ask the owner.`,
     );
   }
 }

@@ -195,7 +195,7 @@ export async function insertPlan(
     data: {
       ...plan,
       version: (last._max.version ?? 0) + 1,
-      result: plan.result as unknown as Prisma.InputJsonValue,
+      result: plan.result,
     },
     select: { id: true, version: true },
   });

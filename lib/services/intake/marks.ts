@@ -13,7 +13,7 @@ const LETTERS = 26;
 const CODE_OF_A = 65;
 
 function indexOfMark(mark: string): number {
-  return [...mark].reduce(
+  return Array.from(mark).reduce(
     (index, letter) => (index + 1) * LETTERS + letter.charCodeAt(0) - CODE_OF_A,
     -1,
   );

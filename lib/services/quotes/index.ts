@@ -12,5 +12,5 @@ export {
   type PartProgress,
   PROGRESS_STEPS,
 } from "./open";
-export { hoursWords, type PartPromise } from "./promise";
+export type { PartPromise } from "./promise";
 export { sendQuote, withdrawQuote } from "./send";

@@ -26,7 +26,7 @@ export function PartCard({ part }: { readonly part: Part }) {
           {verdict && part.state !== "REFUSED" ? (
             <Badge tone={verdict.tone}>
               {verdict.word}
-              {part.verdict?.overruled ? ", overruled" : ""}
+              {part.verdict.overruled ? ", overruled" : ""}
             </Badge>
           ) : null}
         </p>

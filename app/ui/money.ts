@@ -14,18 +14,3 @@ export function signedMoneyText(minor: number, customs: MoneyCustoms): string {
   const sign = whole > 0 ? "+" : whole < 0 ? "−" : "±";
   return `${sign}${moneyText(Math.abs(whole), customs)}`;
 }
-
-type MoneyProps = {
-  readonly minor: number;
-  readonly customs: MoneyCustoms;
-  readonly signed?: boolean;
-};
-
-/** An amount that does not break over lines. */
-export function Money({ minor, customs, signed }: MoneyProps) {
-  return (
-    <span className="whitespace-nowrap">
-      {signed ? signedMoneyText(minor, customs) : moneyText(minor, customs)}
-    </span>
-  );
-}
