@@ -1,5 +1,5 @@
 import Link from "next/link";
-import { formatDay, formatWhen } from "@/lib/server";
+import { formatWhen } from "@/lib/server";
 import type { Strip, TankView } from "@/lib/services";
 import { loadWords } from "../words";
 
@@ -136,5 +136,7 @@ function BookedBar({
 
 /** @example dayWords(day, place) // "Mon 7" */
 function dayWords(day: Date, place: Place): string {
-  return formatDay(day, place).split(" ").slice(0, 2).join(" ").replace(",", "");
+  const parts = (options: Intl.DateTimeFormatOptions): string =>
+    new Intl.DateTimeFormat(place.locale, { timeZone: "UTC", ...options }).format(day);
+  return `${parts({ weekday: "short" })} ${parts({ day: "numeric" })}`;
 }
