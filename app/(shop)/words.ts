@@ -27,14 +27,14 @@ export const JOB_STATE: Readonly<Record<string, Word>> = {
   CANCELLED: { word: "cancelled", tone: "zinc" },
 };
 
-export const QUOTE_STATE: Readonly<Record<string, Word>> = {
-  DRAFT: { word: "draft", tone: "zinc" },
+export const QUOTE_STATE = {
+  DRAFT: { word: "draft", tone: "ink" },
   SENT: { word: "with the customer", tone: "brass" },
   ACCEPTED: { word: "accepted", tone: "bath" },
   DECLINED: { word: "declined", tone: "oxide" },
   EXPIRED: { word: "expired", tone: "oxide" },
-  SUPERSEDED: { word: "replaced", tone: "zinc" },
-};
+  SUPERSEDED: { word: "replaced or withdrawn", tone: "zinc" },
+} as const satisfies Readonly<Record<string, Word>>;
 
 export const RUN_STATE: Readonly<Record<string, Word>> = {
   PLANNED: { word: "booked", tone: "ink" },

@@ -7,7 +7,6 @@ export * from "./format";
 export * as input from "./inputs";
 export * from "./limits";
 export * from "./log";
-export * from "./not-found";
 export * from "./route";
 export * from "./screen";
 export * from "./settings";

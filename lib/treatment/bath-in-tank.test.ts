@@ -1,51 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { type PartDescription, planPart, type TankOption, type TreatmentPlan } from "./index";
-
-const casting: PartDescription = {
-  shape: "PLATE",
-  lengthMm: 250,
-  widthMm: 65,
-  heightMm: 45,
-  wallMm: null,
-  massG: 1450,
-  areaOverrideM2: null,
-  material: "CAST_IRON",
-  hardnessHrc: null,
-  tensileMpa: null,
-  rustGrade: "C",
-  coatings: [],
-  hazards: [],
-  goal: "RUST_ONLY",
-};
-const tub: TankOption = {
-  id: "tub",
-  name: "Blue tub",
-  shape: {
-    kind: "TAPERED_BOX",
-    topLengthMm: 800,
-    topWidthMm: 520,
-    bottomLengthMm: 720,
-    bottomWidthMm: 440,
-    depthMm: 420,
-  },
-  workingLevelMm: 360,
-  clearanceMm: 50,
-  anode: { areaM2: 0.42, lossFactor: 0.17 },
-  bath: null,
-  supply: {
-    kind: "CHARGER",
-    openVoltageV: 13.8,
-    innerResistanceOhm: 0.12,
-    ratedCurrentA: 20,
-    dutyFactor: 0.8,
-  },
-  supplyEfficiency: 0.72,
-  leadLengthM: 2,
-  leadAreaMm2: 6,
-  contactOhm: 0.02,
-};
-const workshop = { temperatureC: 18, roomVolumeM3: 60, saltGrade: "SODA_ASH_LIGHT" } as const;
+import { casting, tub, workshop } from "./fixtures";
+import { planPart, type TankOption, type TreatmentPlan } from "./index";
 
 const answerFor = (tanks: readonly TankOption[], temperatureC = 18) =>
   planPart({ part: casting, tanks, workshop: { ...workshop, temperatureC } });

@@ -1,4 +1,3 @@
-import { createHash, randomBytes } from "node:crypto";
 import { type Actor, requirePermission, type Role } from "@/lib/access";
 import {
   type Db,
@@ -18,11 +17,11 @@ import {
   updatePerson,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import { hashSecretToken, newSecretToken } from "../secret-token";
 import { checkNewPassword } from "./password";
 
 const INVITE_DAYS = 7;
 const DAY_MS = 86_400_000;
-const hashToken = (token: string): string => createHash("sha256").update(token).digest("hex");
 
 export type NewInvite = { readonly email: string; readonly name: string; readonly role: Role };
 
@@ -64,13 +63,13 @@ export async function invitePersonAnew(actor: Actor, personId: string, now: Date
 }
 
 async function writeInvite(db: Db, actor: Actor, invite: NewInvite, now: Date): Promise<string> {
-  const token = randomBytes(32).toString("base64url");
+  const { token, tokenHash } = newSecretToken();
   const { email, name, role } = invite;
   const id = await insertInvite(db, {
     email,
     name,
     role,
-    tokenHash: hashToken(token),
+    tokenHash,
     createdAt: now,
     expiresAt: new Date(now.getTime() + INVITE_DAYS * DAY_MS),
     invitedById: actor.personId,
@@ -88,7 +87,7 @@ async function writeInvite(db: Db, actor: Actor, invite: NewInvite, now: Date): 
 
 /** The invitation behind a link. @throws Refusal expired */
 export async function openInvite(token: string, now: Date): Promise<InviteRow> {
-  const invite = await reading((db) => findOpenInvite(db, hashToken(token), now));
+  const invite = await reading((db) => findOpenInvite(db, hashSecretToken(token), now));
   if (!invite) {
     throw new Refusal(
       "expired",

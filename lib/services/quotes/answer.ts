@@ -12,7 +12,8 @@ import {
 import { Refusal } from "@/lib/errors";
 import { calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
-import { hashLinkToken, linkExpiryAfterAcceptance, requireQuote } from "./link";
+import { hashSecretToken } from "../secret-token";
+import { linkExpiryAfterAcceptance, requireQuote } from "./link";
 
 /** Questions that one quote takes in a day; more than a person asks, less than a machine sends. */
 const QUESTIONS_A_DAY = 10;
@@ -143,7 +144,7 @@ export async function askAboutQuote(
 
 /** @throws Refusal not-found, the same for unknown, revoked and expired links */
 export async function requireQuoteByLink(db: Db, token: string, now: Date): Promise<QuoteRow> {
-  const quote = await findQuoteByLink(db, hashLinkToken(token), now);
+  const quote = await findQuoteByLink(db, hashSecretToken(token), now);
   if (!quote) throw deadLink();
   return quote;
 }

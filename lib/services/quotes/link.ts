@@ -1,4 +1,3 @@
-import { createHash, randomBytes } from "node:crypto";
 import { type Actor, requirePermission } from "@/lib/access";
 import {
   type Db,
@@ -12,25 +11,10 @@ import {
 import { Refusal } from "@/lib/errors";
 import { addDays, calendarDay, endOfDay } from "../calendar";
 import { requireShop } from "../open-shop";
-
-/** 256 bits from the system's generator: nobody guesses one. */
-const TOKEN_BYTES = 32;
+import { newSecretToken } from "../secret-token";
 
 /** How long an accepted quote's link shows how the work stands, days from acceptance. */
 const LINK_DAYS_AFTER_ACCEPTANCE = 180;
-
-/** The link's secret, to be shown once, and the hash by which it is known again. */
-export type LinkToken = { readonly token: string; readonly tokenHash: string };
-
-export function newLinkToken(): LinkToken {
-  const token = randomBytes(TOKEN_BYTES).toString("base64url");
-  return { token, tokenHash: hashLinkToken(token) };
-}
-
-/** SHA-256 of the token; a plain hash does, as a random secret of 256 bits cannot be found by trying. */
-export function hashLinkToken(token: string): string {
-  return createHash("sha256").update(token).digest("hex");
-}
 
 /** The moment until which the link of a quote valid up to and with `validUntil` works. */
 export function linkExpiry(validUntil: Date, timeZone: string): Date {
@@ -57,7 +41,7 @@ export async function renewLink(actor: Actor, quoteId: string, now: Date): Promi
     if (!live) {
       throw new Refusal("conflict", "Only a quote that was sent or accepted has a link.");
     }
-    const { token, tokenHash } = newLinkToken();
+    const { token, tokenHash } = newSecretToken();
     const expiresAt =
       live.state === "SENT"
         ? linkExpiry(live.validUntil, timeZone)

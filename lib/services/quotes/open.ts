@@ -11,7 +11,7 @@ import {
 } from "@/lib/data";
 import { requireShop } from "../open-shop";
 import { estimateOf } from "./estimate";
-import { hashLinkToken } from "./link";
+import { hashSecretToken } from "../secret-token";
 import { offeredVersion } from "./offer";
 import { hoursWords, type PartPromise } from "./promise";
 
@@ -88,7 +88,7 @@ const PROGRESS: Readonly<
  */
 export async function openQuote(token: string, now: Date): Promise<CustomerQuote | null> {
   return reading(async (db) => {
-    const quote = await findQuoteByLink(db, hashLinkToken(token), now);
+    const quote = await findQuoteByLink(db, hashSecretToken(token), now);
     return quote && customerView(db, quote);
   });
 }

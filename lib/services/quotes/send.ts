@@ -12,7 +12,8 @@ import {
 import { Refusal } from "@/lib/errors";
 import { calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
-import { linkExpiry, newLinkToken, requireQuote } from "./link";
+import { newSecretToken } from "../secret-token";
+import { linkExpiry, requireQuote } from "./link";
 
 /**
  * Offers the draft to the customer and makes its private link, which works up to the end of the last valid day.
@@ -36,7 +37,7 @@ export async function sendQuote(actor: Actor, quoteId: string, now: Date): Promi
     if (!(await moveQuoteVersion(db, draft.id, "DRAFT", { state: "SENT", sentAt: now }))) {
       throw new Refusal("conflict", "This quote was sent or changed a moment ago. Open it again.");
     }
-    const { token, tokenHash } = newLinkToken();
+    const { token, tokenHash } = newSecretToken();
     await setQuoteLink(db, quoteId, {
       tokenHash,
       expiresAt: linkExpiry(draft.validUntil, timeZone),

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { formatTime, requireActor, shopSettings, withNotFound } from "@/lib/server";
+import { formatTime, requireActor, shopSettings, load } from "@/lib/server";
 import { seeRun } from "@/lib/services";
 import { Badge, Notice, Page, TextLink } from "@/app/ui";
 import { LiveMark } from "../../live/live-mark";
@@ -28,7 +28,7 @@ export default async function RunPage({ params, searchParams }: Props) {
   const { step } = await searchParams;
   const shop = await shopSettings();
   const now = new Date();
-  const view = await withNotFound(() => seeRun(actor, id, now));
+  const view = await load(() => seeRun(actor, id, now));
   const { run, tank } = view;
   const works = may(actor, "work-runs");
   const state = RUN_STATE[run.state];

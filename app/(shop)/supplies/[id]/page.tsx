@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { requireActor, withNotFound } from "@/lib/server";
+import { requireActor, load } from "@/lib/server";
 import { seeSupply, type SupplyView } from "@/lib/services";
 import { Confirm, Facts, Page, TextLink } from "@/app/ui";
 import { changeSupplyAction, retireSupplyAction } from "../actions";
@@ -11,7 +11,7 @@ export const metadata: Metadata = { title: "Supply" };
 export default async function SupplyPage({ params }: { readonly params: Promise<{ id: string }> }) {
   const actor = await requireActor();
   const { id } = await params;
-  const supply = await withNotFound(() => seeSupply(actor, id));
+  const supply = await load(() => seeSupply(actor, id));
   return (
     <Page title={supply.name} kicker={<TextLink href="/supplies">Supplies</TextLink>} narrow>
       {may(actor, "set-up-tanks") ? (

@@ -1,6 +1,6 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { formatTime, formatWhen, requireActor, shopSettings, withNotFound } from "@/lib/server";
+import { formatTime, formatWhen, requireActor, shopSettings, load } from "@/lib/server";
 import { seeTank, type TankPage } from "@/lib/services";
 import { Badge, Empty, Facts, LinkButton, Notice, Page, Section, Table, TextLink } from "@/app/ui";
 import { LiveMark } from "../../live/live-mark";
@@ -21,7 +21,7 @@ export default async function TankDetailPage({ params }: Props) {
   const { id } = await params;
   const shop = await shopSettings();
   const now = new Date();
-  const view = await withNotFound(() => seeTank(actor, id, now));
+  const view = await load(() => seeTank(actor, id, now));
   const keeps = may(actor, "keep-tanks");
   return (
     <Page

@@ -29,7 +29,10 @@ export const linkAction = formAction(LinkForm, async (actor, { jobId, quoteId, a
   const make = act === "send" ? sendQuote : renewLink;
   const token = await make(actor, quoteId, new Date());
   revalidatePath(`/jobs/${jobId}/quote`);
-  return { message: new URL(`/q/${token}`, environment().publicUrl).toString() };
+  return {
+    message: "The link is made.",
+    link: new URL(`/q/${token}`, environment().publicUrl).toString(),
+  };
 });
 
 const QuoteForm = z.object({ jobId: input.id, quoteId: input.id });

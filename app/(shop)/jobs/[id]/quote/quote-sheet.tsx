@@ -1,10 +1,10 @@
 import { formatDay, formatWhen, type ShopSettings } from "@/lib/server";
 import type { ShownQuote, ShownVersion } from "@/lib/services";
 import { Badge, Confirm, LinkButton, moneyText, PriceLines, Section } from "@/app/ui";
+import { QUOTE_STATE } from "../../../words";
 import { revokeAction, withdrawAction } from "./actions";
 import { LinkPanel } from "./link-panel";
 import { PriceWorking } from "./price-working";
-import { QUOTE_STATE_TONE, QUOTE_STATE_WORDS } from "./words";
 
 type Props = {
   readonly quote: ShownQuote;
@@ -23,7 +23,7 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
       title={`Quote ${quote.number}, version ${newest.version}`}
       id={`quote-${quote.id}`}
       actions={
-        <Badge tone={QUOTE_STATE_TONE[newest.state]}>{QUOTE_STATE_WORDS[newest.state]}</Badge>
+        <Badge tone={QUOTE_STATE[newest.state].tone}>{QUOTE_STATE[newest.state].word}</Badge>
       }
     >
       <div className="space-y-5">
@@ -46,7 +46,7 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
                 <li key={version.id} className="flex flex-wrap items-baseline gap-x-4 gap-y-1 py-2">
                   <span>Version {version.version}</span>
                   <span className="font-medium">{moneyText(version.totalMinor, customs)}</span>
-                  <span className="text-zinc">{QUOTE_STATE_WORDS[version.state]}</span>
+                  <span className="text-zinc">{QUOTE_STATE[version.state].word}</span>
                   <a className="link" href={`/quotes/${quote.id}/${version.id}/pdf`}>
                     PDF of version {version.version}
                   </a>

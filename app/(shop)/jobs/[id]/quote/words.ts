@@ -1,26 +1,4 @@
-import type { ShownVersion } from "@/lib/services";
-import type { Tone } from "@/app/ui";
-
-type State = ShownVersion["state"];
-
-export const QUOTE_STATE_WORDS: Readonly<Record<State, string>> = {
-  DRAFT: "draft",
-  SENT: "with the customer",
-  ACCEPTED: "accepted",
-  DECLINED: "declined",
-  EXPIRED: "expired",
-  SUPERSEDED: "replaced or withdrawn",
-};
-
-export const QUOTE_STATE_TONE: Readonly<Record<State, Tone>> = {
-  DRAFT: "ink",
-  SENT: "brass",
-  ACCEPTED: "bath",
-  DECLINED: "oxide",
-  EXPIRED: "oxide",
-  SUPERSEDED: "zinc",
-};
-
+/** What happened to a quote, as its history says it. */
 export const EVENT_WORDS: Readonly<Record<string, string>> = {
   "quote.drafted": "priced as a draft",
   "quote.sent": "sent",

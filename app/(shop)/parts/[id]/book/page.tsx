@@ -6,7 +6,7 @@ import {
   localInputValue,
   requireActorWith,
   shopSettings,
-  withNotFound,
+  load,
 } from "@/lib/server";
 import { offerSlots, type SlotOffer } from "@/lib/services";
 import {
@@ -40,8 +40,8 @@ export default async function BookPage({ params, searchParams }: Props) {
   const shop = await shopSettings();
   const withPartIds = Array.isArray(chosen) ? chosen : [chosen];
   const now = new Date();
-  const offer = await withNotFound(() => offerSlots(actor, { partId: id, withPartIds }, now));
-  const { part, tank, load } = offer;
+  const offer = await load(() => offerSlots(actor, { partId: id, withPartIds }, now));
+  const { part, tank, load: current } = offer;
   return (
     <Page
       title={`Book ${tank.name} for ${part.description}`}
@@ -52,18 +52,18 @@ export default async function BookPage({ params, searchParams }: Props) {
       }
       narrow
     >
-      {load ? (
+      {current ? (
         <div className="plate p-4">
           <Facts
             facts={[
               { label: "Tank", value: <TextLink href={`/tanks/${tank.id}`}>{tank.name}</TextLink> },
               {
                 label: "Under current",
-                value: `${formatDuration(load.hours * 3_600_000)}, nine in ten are done by then`,
+                value: `${formatDuration(current.hours * 3_600_000)}, nine in ten are done by then`,
               },
               {
                 label: "Current",
-                value: `${load.currentLowA.toFixed(1)} to ${load.currentHighA.toFixed(1)} A`,
+                value: `${current.currentLowA.toFixed(1)} to ${current.currentHighA.toFixed(1)} A`,
               },
               {
                 label: "End",

@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { requireActorWith, withNotFound } from "@/lib/server";
+import { requireActorWith, load } from "@/lib/server";
 import { seeSupplies, seeTank } from "@/lib/services";
 import { Confirm, Form, Notice, Page, Section, Submit, TextLink } from "@/app/ui";
 import { bringBackTankAction, changeTankAction, retireTankAction } from "../../actions";
@@ -15,7 +15,7 @@ export default async function EditTankPage({
 }) {
   const actor = await requireActorWith("set-up-tanks");
   const { id } = await params;
-  const { tank } = await withNotFound(() => seeTank(actor, id, new Date()));
+  const { tank } = await load(() => seeTank(actor, id, new Date()));
   const supplies = await seeSupplies(actor);
   return (
     <Page
