@@ -18,6 +18,7 @@ const SCREENS = [
   "/stock",
   "/stock/new",
   "/figures",
+  "/figures/learned",
   "/people",
   "/settings",
   "/account",

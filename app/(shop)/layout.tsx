@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
 import { may } from "@/lib/access";
 import { requireActor, shopSettings } from "@/lib/server";
+import { Units } from "@/app/ui";
 import { Navigation, type NavigationItem } from "./navigation";
 
 /** The signed-in shell: the shop's name, the ways to go, and who is here. */
@@ -19,9 +20,9 @@ export default async function ShopLayout({ children }: { readonly children: Reac
     ...(may(actor, "set-up-shop") ? [{ href: "/settings", label: "Settings" }] : []),
   ];
   return (
-    <>
+    <Units system={shop.unitSystem}>
       <Navigation shopName={shop.name} personName={actor.name} items={items} />
       {children}
-    </>
+    </Units>
   );
 }

@@ -1,56 +1,33 @@
-/** Lengths and masses as this shop enters and reads them; stored in mm and g whatever it chooses. */
-import {
-  gallonsFromLitres,
-  grams,
-  gramsFromPounds,
-  inchesFromMillimetres,
-  litres,
-  millimetres,
-  millimetresFromInches,
-  poundsFromGrams,
-} from "@/lib/units";
+/** Stored measures as this shop reads them. Metric ones keep to whole millimetres and litres, as they always did. */
+import { formatMeasure, formatMeasures, type UnitSystem } from "@/lib/units";
 
-export type UnitSystem = "METRIC" | "US";
-
-export const lengthUnit = (system: UnitSystem): string => (system === "US" ? "in" : "mm");
-export const massUnit = (system: UnitSystem): string => (system === "US" ? "lb" : "kg");
-
-/** mm from what was entered. */
-export const enteredLength = (value: number, system: UnitSystem): number =>
-  system === "US" ? millimetresFromInches(value) : value;
-
-/** g from what was entered in kg or lb. */
-export const enteredMass = (value: number, system: UnitSystem): number =>
-  system === "US" ? gramsFromPounds(value) : value * 1000;
-
-/** For a field: the stored length in the shop's unit. */
-export function lengthValue(mm: number | null | undefined, system: UnitSystem): string {
-  if (mm === null || mm === undefined) return "";
-  return system === "US" ? trimmed(inchesFromMillimetres(millimetres(mm)), 3) : trimmed(mm, 1);
-}
-
-/** For a field: the stored mass in the shop's unit. */
-export function massValue(g: number | null | undefined, system: UnitSystem): string {
-  if (g === null || g === undefined) return "";
-  return system === "US" ? trimmed(poundsFromGrams(grams(g)), 3) : trimmed(g / 1000, 3);
-}
+export type { UnitSystem };
 
 /** @example sizeWords([250, 65, 45], "METRIC") // "250 × 65 × 45 mm" */
-export function sizeWords(mm: readonly number[], system: UnitSystem): string {
-  return `${mm.map((value) => lengthValue(value, system)).join(" × ")} ${lengthUnit(system)}`;
-}
+export const sizeWords = (mm: readonly number[], system: UnitSystem): string =>
+  formatMeasures("length", mm, system, " × ", system === "US" ? {} : { decimals: 1 });
 
+/** Of a part. @example massWords(1250, "METRIC") // "1.25 kg" */
 export const massWords = (g: number, system: UnitSystem): string =>
-  `${massValue(g, system)} ${massUnit(system)}`;
+  formatMeasure("partMass", g, system, { decimals: 3 });
 
 /** @example volumeWords(62, "US") // "16.4 US gal" */
 export const volumeWords = (volumeL: number, system: UnitSystem): string =>
-  system === "US"
-    ? `${trimmed(gallonsFromLitres(litres(volumeL)), 1)} US gal`
-    : `${trimmed(volumeL, volumeL < 10 ? 1 : 0)} L`;
+  formatMeasure(
+    "volume",
+    volumeL,
+    system,
+    system === "US" ? {} : { decimals: volumeL < 10 ? 1 : 0 },
+  );
 
 /** @example lengthWords(300, "METRIC") // "300 mm" */
 export const lengthWords = (mm: number, system: UnitSystem): string =>
-  `${system === "US" ? trimmed(inchesFromMillimetres(millimetres(mm)), 1) : trimmed(mm, 0)} ${lengthUnit(system)}`;
+  formatMeasure("length", mm, system, system === "US" ? {} : { decimals: 0 });
 
-const trimmed = (value: number, digits: number): string => String(Number(value.toFixed(digits)));
+/** @example temperatureWords(20, "US") // "68 °F" */
+export const temperatureWords = (celsius: number, system: UnitSystem): string =>
+  formatMeasure("temperature", celsius, system, { decimals: 0 });
+
+/** Of soda and small things. @example saltWords(300, "US") // "10.6 oz" */
+export const saltWords = (g: number, system: UnitSystem): string =>
+  formatMeasure("salt", g, system, system === "US" ? {} : { decimals: 0 });

@@ -13,7 +13,7 @@ export type FieldProps = {
 };
 
 const BOX =
-  "w-full min-h-11 rounded-[var(--radius-plate)] border border-rim bg-sheet px-3 py-2 text-magnetite aria-invalid:border-oxide aria-invalid:border-2";
+  "w-full min-h-11 rounded-[var(--radius-plate)] border border-rim bg-sheet px-3 py-2 text-magnetite placeholder:text-zinc aria-invalid:border-oxide aria-invalid:border-2";
 
 type Wiring = {
   readonly id: string;
@@ -99,10 +99,19 @@ type NumberFieldProps = FieldProps & {
   readonly defaultValue?: number | string | undefined;
   /** Bench fields are larger. */
   readonly large?: boolean;
+  readonly placeholder?: string | undefined;
+  readonly keyboard?: "decimal" | "text";
 };
 
 /** A measured amount with its unit beside it. Text with a decimal keyboard: spinners slip under wet gloves. */
-export function NumberField({ unit, defaultValue, large, ...field }: NumberFieldProps) {
+export function NumberField({
+  unit,
+  defaultValue,
+  large,
+  placeholder,
+  keyboard = "decimal",
+  ...field
+}: NumberFieldProps) {
   const wiring = useWiring(field.name, field.hint);
   return (
     <Frame {...field} wiring={wiring}>
@@ -111,8 +120,9 @@ export function NumberField({ unit, defaultValue, large, ...field }: NumberField
           id={wiring.id}
           name={field.name}
           type="text"
-          inputMode="decimal"
+          inputMode={keyboard}
           autoComplete="off"
+          placeholder={placeholder}
           defaultValue={defaultValue}
           required={field.required}
           aria-invalid={wiring.error ? true : undefined}

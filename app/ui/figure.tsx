@@ -1,6 +1,9 @@
+"use client";
+
 import type { ReactNode } from "react";
-import type { Worked, WorkedInput } from "@/lib/units";
+import { said, type UnitSystem, type Worked, workedIn, type WorkedInput } from "@/lib/units";
 import { formatNumber } from "./number";
+import { useUnits } from "./units";
 
 type FigureProps = {
   readonly worked: Worked;
@@ -11,9 +14,10 @@ type FigureProps = {
 
 /**
  * A computed figure that opens its working: formula, inputs with units, where each came from, and how far to
- * trust it. The one way in which the shop shows its working.
+ * trust it. The one way in which the shop shows its working, in the units that it reads.
  */
-export function Figure({ worked, shown, label }: FigureProps) {
+export function Figure({ worked: metric, shown, label }: FigureProps) {
+  const worked = workedIn(metric, useUnits());
   return (
     <details className="group plate open:bg-sheet">
       <summary className="flex min-h-16 flex-col justify-center px-4 py-3">
@@ -29,7 +33,7 @@ export function Figure({ worked, shown, label }: FigureProps) {
           </span>
         </span>
       </summary>
-      <Working worked={worked} />
+      <Working worked={metric} />
     </details>
   );
 }
@@ -43,7 +47,9 @@ function FigureRange({ worked }: { readonly worked: Worked }) {
 }
 
 /** The inside of a figure: also used where the value itself stands elsewhere. */
-export function Working({ worked }: { readonly worked: Worked }) {
+export function Working({ worked: metric }: { readonly worked: Worked }) {
+  const units = useUnits();
+  const worked = workedIn(metric, units);
   return (
     <div className="space-y-3 border-t border-line px-4 py-3 text-sm">
       <p>
@@ -53,22 +59,25 @@ export function Working({ worked }: { readonly worked: Worked }) {
       {worked.inputs.length > 0 ? (
         <ul className="divide-y divide-line">
           {worked.inputs.map((input, index) => (
-            <WorkingInput key={index} input={input} />
+            <WorkingInput key={index} input={input} units={units} />
           ))}
         </ul>
       ) : null}
       <p>
         <span className="text-zinc">Rests on: </span>
         {worked.standing}
-        {worked.source ? `. ${worked.source}` : ""}
+        {worked.source ? `. ${said(worked.source, units)}` : ""}
       </p>
-      {worked.note ? <p className="text-zinc">{worked.note}</p> : null}
+      {worked.note ? <p className="text-zinc">{said(worked.note, units)}</p> : null}
     </div>
   );
 }
 
-function WorkingInput({ input }: { readonly input: WorkedInput }) {
-  const value = typeof input.value === "number" ? formatNumber(input.value) : input.value;
+type InputProps = { readonly input: WorkedInput; readonly units: UnitSystem };
+
+function WorkingInput({ input, units }: InputProps) {
+  const value =
+    typeof input.value === "number" ? formatNumber(input.value) : said(input.value, units);
   return (
     <li className="py-1.5">
       <span>
@@ -80,7 +89,7 @@ function WorkingInput({ input }: { readonly input: WorkedInput }) {
       </span>
       <span className="block text-zinc">
         {input.standing}
-        {input.source ? `: ${input.source}` : ""}
+        {input.source ? `: ${said(input.source, units)}` : ""}
       </span>
     </li>
   );

@@ -7,18 +7,37 @@ import {
   useActionState,
   useContext,
   useEffect,
+  useMemo,
   useRef,
+  useState,
 } from "react";
 import { type FormState, IDLE_FORM } from "@/lib/errors";
+import { said, type UnitSystem } from "@/lib/units";
 import { Button, type ButtonKind, type ButtonSize } from "./button";
+import { useUnits } from "./units";
 
 export type FormAction = (previous: FormState, form: FormData) => Promise<FormState>;
 
-type FormContextValue = { readonly state: FormState; readonly pending: boolean };
-const FormContext = createContext<FormContextValue>({ state: IDLE_FORM, pending: false });
+type FormContextValue = {
+  readonly state: FormState;
+  readonly pending: boolean;
+  /** The units that the form was first shown in; null outside of one. */
+  readonly units: UnitSystem | null;
+};
+const FormContext = createContext<FormContextValue>({
+  state: IDLE_FORM,
+  pending: false,
+  units: null,
+});
 
 /** What the form around a field knows: the last answer, and whether one is awaited. */
 export const useFormAnswer = (): FormContextValue => useContext(FormContext);
+
+/** The units of the form around a field, else those of the shop. */
+export function useFormUnits(): UnitSystem {
+  const shop = useUnits();
+  return useContext(FormContext).units ?? shop;
+}
 
 type FormProps = {
   readonly action: FormAction;
@@ -50,8 +69,11 @@ const overWeakSignal =
  * React empties a form after its action, and a refused form must keep what was typed.
  */
 export function Form({ action, children, className, clearWhenDone, label }: FormProps) {
-  const [state, send, pending] = useActionState(overWeakSignal(action), IDLE_FORM);
+  const [answer, send, pending] = useActionState(overWeakSignal(action), IDLE_FORM);
   const form = useRef<HTMLFormElement>(null);
+  // Kept as at first: what is typed must mean the same when the shop's setting changes under an open form.
+  const [units] = useState(useUnits());
+  const state = useMemo(() => inUnits(answer, units), [answer, units]);
 
   useEffect(() => {
     if (state.status === "refused") firstBadField(form.current, state)?.focus();
@@ -59,7 +81,7 @@ export function Form({ action, children, className, clearWhenDone, label }: Form
   }, [state, clearWhenDone]);
 
   return (
-    <FormContext value={{ state, pending }}>
+    <FormContext value={{ state, pending, units }}>
       <form
         ref={form}
         action={send}
@@ -76,11 +98,23 @@ export function Form({ action, children, className, clearWhenDone, label }: Form
           });
         }}
       >
+        <input type="hidden" name="units" value={units} />
         {children}
         <FormMessage state={state} />
       </form>
     </FormContext>
   );
+}
+
+/** An answer with its measures in the units of the form. */
+function inUnits(answer: FormState, units: UnitSystem): FormState {
+  const { message, fields } = answer;
+  const told = Object.entries(fields ?? {}).map(([name, why]) => [name, said(why, units)] as const);
+  return {
+    ...answer,
+    ...(message === undefined ? {} : { message: said(message, units) }),
+    ...(fields === undefined ? {} : { fields: Object.fromEntries(told) }),
+  };
 }
 
 function firstBadField(form: HTMLFormElement | null, state: FormState): HTMLElement | null {

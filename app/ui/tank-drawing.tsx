@@ -1,7 +1,7 @@
 import { useId } from "react";
 import type { TankShape } from "@/lib/tanks";
-import { Anodes, Bubbles, HangingPart, LevelTicks, Supply, Surface } from "./tank-parts";
-import { type Frame, frameOf, type PartSide, polygon } from "./tank-frame";
+import { Anodes, Bubbles, HangingPart, LevelTicks, Supply, Surface, Wall } from "./tank-parts";
+import { frameOf, type PartSide, polygon } from "./tank-frame";
 
 /** How a tank is seen: empty, filled and quiet, or at work. */
 export type TankState = "drained" | "still" | "bubbling";
@@ -58,23 +58,6 @@ export function TankDrawing(props: TankDrawingProps) {
         <Supply frame={frame} on={state === "bubbling"} anode={anode} part={part !== undefined} />
       ) : null}
     </svg>
-  );
-}
-
-/** The vessel itself, with the lip it is carried by. */
-function Wall({ frame }: { readonly frame: Frame }) {
-  const { centre, rim, floor, half, depth, line } = frame;
-  const top = half(depth);
-  const bottom = half(0);
-  const lip = line * 2;
-  return (
-    <path
-      className="fill-none stroke-magnetite"
-      strokeWidth={line}
-      strokeLinejoin="round"
-      strokeLinecap="round"
-      d={`M ${centre - top - lip} ${rim} H ${centre - top} L ${centre - bottom} ${floor} H ${centre + bottom} L ${centre + top} ${rim} H ${centre + top + lip}`}
-    />
   );
 }
 

@@ -4,6 +4,23 @@ import { type Frame, type PartSide, polygon } from "./tank-frame";
 
 type InFrame = { readonly frame: Frame };
 
+/** The vessel itself, with the lip it is carried by. */
+export function Wall({ frame }: InFrame) {
+  const { centre, rim, floor, half, depth, line } = frame;
+  const top = half(depth);
+  const bottom = half(0);
+  const lip = line * 2;
+  return (
+    <path
+      className="fill-none stroke-magnetite"
+      strokeWidth={line}
+      strokeLinejoin="round"
+      strokeLinecap="round"
+      d={`M ${centre - top - lip} ${rim} H ${centre - top} L ${centre - bottom} ${floor} H ${centre + bottom} L ${centre + top} ${rim} H ${centre + top + lip}`}
+    />
+  );
+}
+
 /** The bath: a flat surface when still, a lively one when running. */
 export function Surface({ frame, wavy }: InFrame & { readonly wavy: boolean }) {
   const { centre, surface, half, level, line } = frame;
@@ -74,7 +91,7 @@ function topOf(part: PartSide, { surface, level }: Frame): number {
 }
 
 /** y of the middle of the bar that lies on the rim. */
-const barOf = ({ rim, line }: Frame): number => rim - line * 1.1;
+export const barOf = ({ rim, line }: Frame): number => rim - line * 1.1;
 
 /** A part on its wire, from the wooden bar across the rim. */
 export function HangingPart({ frame, part }: InFrame & { readonly part: PartSide }) {

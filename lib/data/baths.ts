@@ -1,6 +1,8 @@
 /** Fills of tanks, from mixing to disposal, and what was added to them. */
 import type { Db } from "./client";
-import type { Bath, BathAddition } from "./generated/client";
+import type { Bath, BathAddition, BathMeasurement, MeasuredBy } from "./generated/client";
+
+export type { MeasuredBy };
 
 export type BathRow = Bath & { readonly additions: readonly BathAddition[] };
 
@@ -34,9 +36,46 @@ export async function addToBath(
   });
 }
 
-/** Adds charge that a run passed; negative takes an undone run's charge back. */
-export async function addBathCharge(db: Db, bathId: string, chargeAh: number): Promise<void> {
-  await db.bath.update({ where: { id: bathId }, data: { chargeAh: { increment: chargeAh } } });
+/** Salts that a bath gained; negative where it lost them. */
+export type SaltsGained = { readonly carbonateG: number; readonly bicarbonateG: number };
+
+/**
+ * Adds charge that a run passed, and the bicarbonate that it turned to carbonate; the same with its signs turned takes
+ * an undone run back.
+ */
+export async function addBathCharge(
+  db: Db,
+  bathId: string,
+  chargeAh: number,
+  turned: SaltsGained,
+): Promise<void> {
+  await db.bath.update({
+    where: { id: bathId },
+    data: {
+      chargeAh: { increment: chargeAh },
+      carbonateG: { increment: turned.carbonateG },
+      bicarbonateG: { increment: turned.bicarbonateG },
+    },
+  });
+}
+
+export type NewMeasurement = Omit<BathMeasurement, "id">;
+
+/** Writes what a bath was found to hold, and lets it hold just that, in the caller's transaction. */
+export async function insertMeasurement(db: Db, measurement: NewMeasurement): Promise<void> {
+  await db.bathMeasurement.create({ data: measurement });
+  await db.bath.update({
+    where: { id: measurement.bathId },
+    data: {
+      carbonateG: measurement.carbonateAfterG,
+      bicarbonateG: measurement.bicarbonateAfterG,
+      temperatureC: measurement.temperatureC,
+    },
+  });
+}
+
+export async function hasMeasurement(db: Db, idempotencyKey: string): Promise<boolean> {
+  return (await db.bathMeasurement.count({ where: { idempotencyKey } })) > 0;
 }
 
 /** Sets what a reading found: the bath's temperature now. */

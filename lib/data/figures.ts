@@ -67,6 +67,10 @@ export type AnodeInUse = {
   readonly installedAt: Date;
   readonly initialMassG: number;
   readonly replaceAtShare: number;
+  readonly wettedAreaM2: number;
+  /** of the sheet when new, and the least it may wear to; null where it is judged by its mass alone */
+  readonly thicknessMm: number | null;
+  readonly leastThicknessMm: number | null;
   readonly lossFactor: number;
   readonly lossFactorError: number;
   readonly lastWeighing: {
@@ -102,6 +106,9 @@ export async function anodesInUse(db: Db, anodeId?: string): Promise<readonly An
       installedAt: anode.installedAt,
       initialMassG: anode.initialMassG,
       replaceAtShare: anode.replaceAtShare,
+      wettedAreaM2: anode.wettedAreaM2,
+      thicknessMm: anode.thicknessMm,
+      leastThicknessMm: anode.leastThicknessMm,
       lossFactor: anode.lossFactor,
       lossFactorError: anode.lossFactorError,
       lastWeighing: weighing && { at: weighing.at, massG: weighing.massG, errorG: weighing.errorG },

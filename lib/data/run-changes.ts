@@ -1,6 +1,6 @@
 /** Booking, moving, loading, pulling and finishing, as rows. Whether it may be done is decided in lib/services/runs. */
 import type { Db } from "./client";
-import type { DipResult, PartState, Prisma, Run, RunState } from "./generated/client";
+import type { DipResult, DipTiming, PartState, Prisma, Run, RunState } from "./generated/client";
 
 export type NewRun = Pick<
   Run,
@@ -82,10 +82,14 @@ export async function movePartStates(
 export async function setDipResult(
   db: Db,
   dipId: string,
-  result: DipResult,
-  resultNote: string,
+  outcome: {
+    readonly result: DipResult;
+    readonly resultNote: string;
+    /** of a part that came out clean; null where nobody is sure */
+    readonly timing: DipTiming | null;
+  },
 ): Promise<void> {
-  await db.dip.update({ where: { id: dipId }, data: { result, resultNote } });
+  await db.dip.update({ where: { id: dipId }, data: outcome });
 }
 
 /** The detail of the newest audit line of an action on a subject; what an undo goes back to. */

@@ -3,6 +3,7 @@ import type { TreatmentPlan } from "@/lib/treatment";
 import type { Db } from "./client";
 import type {
   DipResult,
+  DipTiming,
   JobState,
   PartState,
   Plan,
@@ -11,7 +12,7 @@ import type {
   RunState,
 } from "./generated/client";
 
-export type { DipResult, RunState };
+export type { DipResult, DipTiming, RunState };
 
 const DIPS = {
   orderBy: { part: { mark: "asc" } },
@@ -22,6 +23,7 @@ const DIPS = {
         mark: true,
         description: true,
         state: true,
+        quantity: true,
         lengthMm: true,
         widthMm: true,
         heightMm: true,
@@ -129,6 +131,11 @@ export type BookablePart = {
   readonly mark: string;
   readonly description: string;
   readonly state: PartState;
+  /** pieces, all of which go in together */
+  readonly quantity: number;
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly heightMm: number;
   readonly job: {
     readonly id: string;
     readonly number: number;
@@ -166,6 +173,10 @@ async function bookable(db: Db, where: Prisma.PartWhereInput): Promise<readonly 
       mark: true,
       description: true,
       state: true,
+      quantity: true,
+      lengthMm: true,
+      widthMm: true,
+      heightMm: true,
       job: { select: { id: true, number: true, state: true, promisedFor: true } },
       plans: { orderBy: { version: "desc" }, take: 1 },
       verdicts: {

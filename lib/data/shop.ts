@@ -11,6 +11,10 @@ export type ShopRow = {
   readonly unitSystem: "METRIC" | "US";
   readonly workshopTempC: number;
   readonly roomVolumeM3: number;
+  /** relative, in the workshop */
+  readonly humidityPercent: number;
+  /** from pulling to the start of a relief bake */
+  readonly bakeStartMinutes: number;
   readonly quoteValidDays: number;
   readonly quoteTerms: string;
   readonly isExample: boolean;
@@ -26,6 +30,8 @@ const SHOP = {
   unitSystem: true,
   workshopTempC: true,
   roomVolumeM3: true,
+  humidityPercent: true,
+  bakeStartMinutes: true,
   quoteValidDays: true,
   quoteTerms: true,
   isExample: true,

@@ -13,7 +13,17 @@ const TANK = {
     orderBy: { installedAt: "asc" },
     include: ANODE_WITH_HISTORY,
   },
-  baths: { where: { disposedAt: null }, include: { additions: { orderBy: { at: "asc" } } } },
+  baths: {
+    where: { disposedAt: null },
+    include: {
+      additions: { orderBy: { at: "asc" } },
+      measurements: {
+        orderBy: { at: "desc" },
+        take: 5,
+        include: { measurer: { select: { name: true } } },
+      },
+    },
+  },
 } as const satisfies Prisma.TankInclude;
 
 type TankPayload = Prisma.TankGetPayload<{ include: typeof TANK }>;

@@ -1,152 +1,214 @@
-import { type Supply } from "@/lib/electrolysis";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { diagnose } from "./diagnose";
-import type { Expectation, FindingCode, RunReading } from "./expectation";
+import { diagnose, type Diagnosis } from "./diagnose";
+import type { Expectation, RunReading } from "./expectation";
+import { EXPECTED, readingAt } from "./fixtures";
 
-const charger: Supply = {
-  kind: "CHARGER",
-  openVoltageV: 13,
-  innerResistanceOhm: 0.15,
-  ratedCurrentA: 10,
-  dutyFactor: 0.8,
-};
-const bench: Supply = { kind: "BENCH", voltageV: 15, currentLimitA: 5, dutyFactor: 1 };
-const expected: Expectation = {
-  currentLowA: 2,
-  currentHighA: 4,
-  supply: charger,
-  workingLevelMm: 300,
-  bathChargeAhPerL: 2,
-};
-const MINUTE = 60_000;
-const reading = (change: Partial<RunReading> = {}): RunReading => ({
-  atMs: 0,
-  voltsV: 12.5,
-  currentA: 3,
-  temperatureC: 20,
-  levelMm: 300,
-  ...change,
-});
-const codes = (
+function told(
   readings: readonly RunReading[],
   change: Partial<Expectation> = {},
-): readonly FindingCode[] => diagnose(readings, { ...expected, ...change }).map(({ code }) => code);
+  answers: Record<string, string> = {},
+): Diagnosis {
+  const diagnosis = diagnose(readings, { ...EXPECTED, ...change }, answers);
+  if (!diagnosis) throw new Error("there are readings");
+  return diagnosis;
+}
+const codes = ({ findings }: Diagnosis) => findings.map(({ code, severity }) => [code, severity]);
 
 describe("diagnose", () => {
-  it("is silent without readings and when all is as expected", () => {
-    expect(codes([])).toEqual([]);
-    expect(codes([reading()])).toEqual([]);
-    expect(codes([reading({ temperatureC: null, levelMm: null })])).toEqual([]);
+  it("says nothing without readings", () => {
+    expect(diagnose([], EXPECTED)).toBeNull();
   });
 
-  it.each<[FindingCode, Partial<RunReading>]>([
-    ["OPEN_LEAD", { currentA: 0, voltsV: 13 }],
-    ["NO_SUPPLY", { currentA: 0, voltsV: 0 }],
-    ["SHORT", { currentA: 30, voltsV: 5 }],
-    ["REVERSED", { currentA: -3 }],
-    ["BATH_WEAK", { currentA: 1 }],
-    ["BATH_STRONG", { currentA: 5 }],
-    ["OVERLOAD", { currentA: 9 }],
-    ["HOT", { temperatureC: 45 }],
-    ["COLD", { temperatureC: 2 }],
-    ["LEVEL_LOW", { levelMm: 285 }],
-  ])("finds %s", (code, change) => {
-    expect(codes([reading(change)])).toEqual([code]);
+  it("is silent on the board when all is as expected", () => {
+    const diagnosis = told([readingAt(1)]);
+    expect(diagnosis.verdict).toBe("as expected");
+    expect(diagnosis.findings).toEqual([]);
+    expect(diagnosis.headline).toBe("As it should be, as far as the meter tells.");
+    expect(diagnosis.ranked[0]).toMatchObject({ cause: "AS_IT_SHOULD", title: "As it should be" });
   });
 
-  it("sees a touch on a supply that holds its current by the volts alone", () => {
-    const held = { supply: bench, currentLowA: 5, currentHighA: 5 };
-    expect(codes([reading({ currentA: 5, voltsV: 0.6 })], held)).toEqual(["SHORT"]);
-    expect(codes([reading({ currentA: 5, voltsV: 9 })], held)).toEqual([]);
+  it("names an open lead, to be looked at now with the supply off", () => {
+    const diagnosis = told([readingAt(1), readingAt(2, 0)]);
+    expect(diagnosis.verdict).toBe("likely");
+    expect(diagnosis.headline).toBe("Likely: positive lead open.");
+    expect(codes(diagnosis)).toEqual([["LEAD_OPEN", "look now"]]);
+    expect(diagnosis.findings[0]?.seen).toMatch(
+      /^0\.00 A at 13\.8 V; \d\.\d A to \d\.\d A planned\.$/,
+    );
+    expect(diagnosis.findings[0]?.nextCheck).toMatch(
+      /^Switch the supply off at the wall.+ Follow the positive lead to the anode/,
+    );
+    expect(diagnosis.ranked[0]?.mend).toBe(diagnosis.findings[0]?.nextCheck);
   });
 
-  it("calls low current in a well-used bath spent, not weak", () => {
-    expect(codes([reading({ currentA: 1 })], { bathChargeAhPerL: 25 })).toEqual(["BATH_SPENT"]);
+  it("is not sure of one low reading: names two causes and the one check that tells", () => {
+    const diagnosis = told([readingAt(1, 0.4)]);
+    expect(diagnosis.verdict).toBe("not sure");
+    expect(diagnosis.headline).toMatch(/^Not sure: .+, or .+\.$/);
+    expect(codes(diagnosis)).toEqual([["NOT_SURE", "watch"]]);
+    expect(diagnosis.findings[0]?.title).toBe(diagnosis.headline.slice(0, -1));
+    expect(diagnosis.findings[0]?.nextCheck).toBe(diagnosis.next?.words);
+    expect(diagnosis.next?.tier).toBe("look");
+    const named = diagnosis.ranked.map(({ cause }) => cause);
+    expect(named).toContain("BATH_WEAK");
+    expect(named).toContain("POOR_CONTACT");
   });
 
-  it("sees a steady fall, in whatever order the readings come", () => {
-    const fall = [
-      reading({ atMs: 60 * MINUTE, currentA: 2.1 }),
-      reading({ atMs: 0, currentA: 3.6 }),
-      reading({ atMs: 30 * MINUTE, currentA: 2.8 }),
-    ];
-    const [finding] = diagnose(fall, expected);
-    expect(finding).toMatchObject({ code: "FALLING", severity: "watch" });
-    expect(finding?.seen).toBe("From 3.6 A to 2.1 A in 60 min at 12.5 V.");
-  });
-
-  it("wants a fall looked at now once less than half the least expected flows", () => {
-    const to = (currentA: number): string | undefined =>
-      diagnose(
-        [3, 2, currentA].map((amps, index) =>
-          reading({ currentA: amps, atMs: index * 30 * MINUTE }),
-        ),
-        expected,
-      )[0]?.severity;
-    expect(to(1.01)).toBe("watch");
-    expect(to(0.99)).toBe("look now");
-  });
-
-  it("does not call it a fall when it is short, uneven, or the volts fell too", () => {
-    const run = (currents: readonly number[], minutes: number, voltsV = 12.5): RunReading[] =>
-      currents.map((currentA, index) =>
-        reading({ currentA, atMs: index * minutes * MINUTE, ...(index > 0 ? { voltsV } : {}) }),
-      );
-    expect(codes(run([4, 3, 2.2], 30))).toEqual(["FALLING"]);
-    expect(codes(run([4, 3, 2.2], 5))).toEqual([]);
-    expect(codes(run([4, 2, 2.2], 30))).toEqual([]);
-    expect(codes(run([4, 3, 2.2], 30, 9))).toEqual([]);
-    expect(codes(run([2.4, 2.3, 2.2], 30))).toEqual([]);
-  });
-
-  it("puts what presses first, and says how much is wrong", () => {
-    const findings = diagnose([reading({ currentA: 1, temperatureC: 55, levelMm: 260 })], expected);
-    expect(findings.map(({ code, severity }) => [code, severity])).toEqual([
-      ["HOT", "look now"],
-      ["LEVEL_LOW", "look now"],
-      ["BATH_WEAK", "watch"],
-    ]);
-    expect(findings[1]?.seen).toBe("260 mm, 40 mm under the working level.");
-  });
-
-  it("raises overload from watch to look now above the nameplate", () => {
-    const severity = (currentA: number): string | undefined =>
-      diagnose([reading({ currentA })], { ...expected, currentHighA: 20 })[0]?.severity;
-    expect(severity(8)).toBeUndefined();
-    expect(severity(9)).toBe("watch");
-    expect(severity(11)).toBe("look now");
-  });
-
-  it("judges the latest reading, not an older one", () => {
-    expect(codes([reading({ atMs: 2, currentA: 3 }), reading({ atMs: 1, currentA: 0 })])).toEqual(
-      [],
+  it("has the supply off first where nothing is sure but something presses", () => {
+    // Hardly a current: an open lead and one that corrodes through look nearly the same.
+    const diagnosis = told([readingAt(1), readingAt(2, 0.02)]);
+    expect(diagnosis.verdict).toBe("not sure");
+    expect(codes(diagnosis)).toEqual([["NOT_SURE", "look now"]]);
+    expect(diagnosis.next?.words).not.toMatch(/^Switch/);
+    expect(diagnosis.findings[0]?.nextCheck).toBe(
+      `Switch the supply off at the wall before touching a clip. ${diagnosis.next?.words}`,
     );
   });
 
-  it("always says to switch off first when it is to be looked at now", () => {
+  it("says that nothing fits where nothing does", () => {
+    const diagnosis = told([readingAt(1), readingAt(2, 1, { currentA: 0.04, voltsV: 6 })]);
+    expect(diagnosis.headline).toBe("Not sure: no cause here fits the readings.");
+    expect(diagnosis.next).toBeNull();
+    expect(diagnosis.findings[0]?.nextCheck).toMatch(/Read the meter again/);
+  });
+
+  it("comes to think of something else when a check speaks against the cause", () => {
+    const readings = [readingAt(1), readingAt(2, 0, { voltsV: 0 })];
+    expect(told(readings).ranked.map(({ cause }) => cause)).toEqual(["SUPPLY_OFF"]);
+    const { ranked } = told(readings, {}, { SUPPLY: "on" });
+    expect(ranked.map(({ cause }) => cause)).toEqual(["SUPPLY_OFF", "SOMETHING_ELSE"]);
+    // 0.07 against 0.98 of how often a lamp is on: odds of 66 fall to some 5.
+    expect(ranked[1]?.probability).toBeGreaterThan(0.15);
+    expect(ranked[1]?.probability).toBeLessThan(0.2);
+  });
+
+  it("says that all may be well where that is among the likeliest", () => {
+    const diagnosis = told([readingAt(1, 0.7)]);
+    expect(diagnosis.verdict).toBe("not sure");
+    expect(diagnosis.headline).toBe("Not sure: weak bath, or nothing at all.");
+  });
+
+  it("is narrowed by an answer, which can be taken back", () => {
+    const readings = [readingAt(1, 0.4)];
+    const answered = told(readings, {}, { CONDUCTIVITY: "low", METER: "steady", CLIP: "nonsense" });
+    expect(answered.headline).toBe("Likely: weak bath.");
+    expect(answered.answered).toEqual([
+      { code: "METER", ask: expect.stringMatching(/^Watch the meter/), words: "Steady" },
+      { code: "CONDUCTIVITY", ask: expect.stringMatching(/conductivity meter/), words: "Too low" },
+    ]);
+    expect(["METER", "CONDUCTIVITY"]).not.toContain(answered.next?.code);
+    expect(told(readings).verdict).toBe("not sure");
+  });
+
+  it("takes readings in any order", () => {
+    const readings = [1, 0.98, 0.94, 0.83, 0.6, 0.3].map((share, hour) => readingAt(hour, share));
+    const mixed = [readings[3], readings[5], readings[0], readings[2], readings[4], readings[1]];
+    const inOrder = told(readings, { clampHours: 200 });
+    expect(inOrder.ranked[0]?.cause).toBe("LEAD_CORRODED");
+    expect(
+      told(
+        mixed.filter((one) => one !== undefined),
+        { clampHours: 200 },
+      ),
+    ).toEqual(inOrder);
+  });
+
+  it("ranks at most five, likeliest first, and none that hardly counts", () => {
+    const { ranked } = told([readingAt(1, 0.4)]);
+    const probabilities = ranked.map(({ probability }) => probability);
+    expect(probabilities).toEqual([...probabilities].sort((one, other) => other - one));
+    expect(ranked.length).toBeLessThanOrEqual(5);
+    expect(Math.min(...probabilities)).toBeGreaterThanOrEqual(0.02);
+    expect(told([readingAt(1), readingAt(2, 0)]).ranked.length).toBeLessThan(3);
+  });
+
+  it("says once what a safety rule says already", () => {
+    const touch = told([readingAt(1), readingAt(2, 1, { currentA: 40, voltsV: 7.8 })]);
+    expect(touch.ranked[0]?.cause).toBe("TOUCHING");
+    expect(codes(touch)).toEqual([["TOUCHING", "look now"]]);
+    const level = told([readingAt(1, 0.6, { levelMm: 170 }), readingAt(2, 0.6, { levelMm: 170 })]);
+    expect(level.ranked[0]?.cause).toBe("LEVEL_FALLEN");
+    expect(codes(level)).toEqual([["LEVEL_LOW", "look now"]]);
+  });
+
+  it("puts heat beside the cause, and what presses first", () => {
+    const weak = { conductivity: { ratio: 0.4, errorShare: 0.1 } };
+    const readings = [0.5, 1, 2, 3].map((hour) => readingAt(hour, 0.4, { temperatureC: 18 }));
+    const hot = told([...readings, readingAt(4, 0.5, { temperatureC: 55 })], weak);
+    expect(codes(hot)).toEqual([
+      ["HOT", "look now"],
+      ["BATH_WEAK", "watch"],
+    ]);
+  });
+
+  it("shows its working: the readings, the noise, what was known and what each cause would show", () => {
+    const readings = [
+      ...[1, 2, 3, 4, 5, 6].map((hour) => readingAt(hour)),
+      readingAt(7, 0, { temperatureC: 21, levelMm: 298 }),
+    ];
+    const { working } = told(readings, { conductivity: { ratio: 0.97, errorShare: 0.1 } });
+    expect(working).toMatchObject({
+      name: "probability of “Positive lead open”",
+      unit: "%",
+      standing: "assumption",
+    });
+    expect(working.value).toBeGreaterThan(90);
+    expect(working.formula).toMatch(/^P\(cause \| readings\) = /);
+    const inputs = new Map(working.inputs.map((input) => [input.name, input]));
+    expect([...inputs.keys()].filter((name) => name.startsWith("reading"))).toHaveLength(6);
+    expect(inputs.get("reading 7.0 h after loading")).toMatchObject({
+      value: "13.8 V, 0.00 A, {21 °C}, level {298 mm}",
+      standing: "measured here",
+    });
+    expect(inputs.get("noise of one reading")?.value).toBe("5 %");
+    expect(inputs.get("this tank’s bath resistance, off the plan by about")?.value).toBe("12 %");
+    expect(inputs.get("charge this bath has passed")).toMatchObject({ value: 2, unit: "A·h/L" });
+    expect(inputs.get("wear of the anode, of what it may lose")?.value).toBe("20 %");
+    expect(inputs.get("under current since the clamps were looked at")?.value).toBe("30 h");
+    expect(inputs.get("under current since the anode was brushed")?.value).toBe("30 h");
+    expect(inputs.get("measured conductivity over planned")?.value).toBe("0.97");
+    expect(inputs.get("Positive lead open")).toMatchObject({
+      value: expect.stringMatching(/^\d+ % before, 9\d % after$/),
+      source: "would show 0.00 A at 13.8 V now",
+    });
+    const [low, high] = [EXPECTED.currentLowA.toFixed(1), EXPECTED.currentHighA.toFixed(1)];
+    expect(inputs.get("planned current")?.value).toBe(`${low} A to ${high} A`);
+  });
+
+  it("leaves out of its working what nobody knows", () => {
+    const unknown = { anodeWearShare: null, clampHours: null, brushedHours: null };
+    const { working } = told([readingAt(1)], { ...unknown, meterNoise: 0.08 });
+    const names = working.inputs.map(({ name }) => name).join();
+    expect(names).not.toMatch(/wear|clamps|brushed|conductivity/);
+    expect(working.inputs.find(({ name }) => name.startsWith("noise"))?.value).toBe("8 %");
+  });
+
+  it("always says to switch off first when it is to be looked at now, and ranks what presses first", () => {
     const anyReading = fc.record({
-      atMs: fc.constant(0),
+      atMs: fc.constant(3_600_000),
       voltsV: fc.double({ min: -15, max: 15, noNaN: true }),
       currentA: fc.double({ min: -5, max: 50, noNaN: true }),
       temperatureC: fc.option(fc.double({ min: -5, max: 90, noNaN: true })),
       levelMm: fc.option(fc.double({ min: 0, max: 400, noNaN: true })),
     });
     fc.assert(
-      fc.property(anyReading, (any) => {
-        const findings = diagnose([any], expected);
+      fc.property(fc.array(anyReading, { minLength: 1, maxLength: 3 }), (readings) => {
+        const { findings, ranked } = told(readings);
         for (const { severity, nextCheck } of findings) {
           if (severity === "look now") expect(nextCheck).toMatch(/^Switch the supply off/);
         }
         const order = findings.map(({ severity }) => severity);
         expect(order).toEqual([...order].sort());
+        for (const { probability } of ranked) expect(Number.isFinite(probability)).toBe(true);
       }),
+      { numRuns: 60 },
     );
   });
 
   it("refuses a band that is none", () => {
-    expect(() => diagnose([], { ...expected, currentLowA: 5 })).toThrow(
-      "0 ≤ low ≤ high in A, got 5 to 4",
-    );
+    expect(() =>
+      diagnose([readingAt(1)], { ...EXPECTED, currentLowA: 9, currentHighA: 4 }),
+    ).toThrow("0 ≤ low ≤ high in A, got 9 to 4");
   });
 });

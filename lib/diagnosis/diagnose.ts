@@ -1,258 +1,184 @@
-import { continuousRating, openVoltage, type Supply } from "@/lib/electrolysis";
-import { DIAGNOSIS_LIMITS, type Expectation, type Finding, type RunReading } from "./expectation";
+import type { Worked } from "@/lib/units";
+import { type ByCause, type Cause, CAUSE_WORDS, CAUSES } from "./causes";
+import {
+  type Answers,
+  afterOutcome,
+  knownAnswers,
+  likeliest,
+  nextCheck,
+  type NextCheck,
+  OFF_FIRST,
+} from "./checks";
+import type { Expectation, Finding, RunReading, Severity } from "./expectation";
+import { posteriorOf } from "./posterior";
+import { safetyFindings } from "./safety";
+import { amps, likelihoodWord, volts } from "./words";
+import { workedDiagnosis } from "./working";
 
-const OFF_FIRST = "Switch the supply off at the wall before touching a clip.";
+/** A cause with its probability, likeliest first. */
+export type RankedCause = {
+  readonly cause: Cause;
+  readonly title: string;
+  /** what it does to the meter */
+  readonly shows: string;
+  /** how it is put right, the supply off first */
+  readonly mend: string;
+  /** 0 to 1 */
+  readonly probability: number;
+  /** "likely", "perhaps" … */
+  readonly word: string;
+};
 
-/** Looks at the latest reading, with all of them in order of time; null when there is nothing to say. */
-type Rule = (
-  latest: RunReading,
-  expected: Expectation,
-  readings: readonly RunReading[],
-) => Finding | null;
+/** "as expected", one cause that is likely, or none that stands out. */
+export type Verdict = "as expected" | "likely" | "not sure";
+
+export type Diagnosis = {
+  readonly verdict: Verdict;
+  /** in a sentence; two causes by name when it is not sure */
+  readonly headline: string;
+  /** those worth a line, likeliest first */
+  readonly ranked: readonly RankedCause[];
+  readonly next: NextCheck | null;
+  /** the checks that were answered, in words */
+  readonly answered: readonly {
+    readonly code: string;
+    readonly ask: string;
+    readonly words: string;
+  }[];
+  /** what to see to, "look now" before "watch"; empty when all is as expected */
+  readonly findings: readonly Finding[];
+  readonly working: Worked;
+};
+
+/** From here one cause is named; below it the diagnosis says that it is not sure: assumption. */
+export const SURE_FROM = 0.7;
+/** All is taken to be well while that is likelier than everything else together. */
+const WELL_FROM = 0.5;
+/** Less likely causes get no line. */
+const LEAST_SHOWN = 0.02;
+const MOST_SHOWN = 5;
 
 /**
- * What is likely wrong with a run, from its readings against what the tank should show.
+ * What is likely wrong with a run: each cause's probability given the readings, what to check next, and what presses.
  *
- * First rules, each a plain threshold from `DIAGNOSIS_LIMITS` (common practice, no source). One cause of a wrong
- * current is named: the first that fits in the order reversed, short, open lead, no supply, overload, falling,
- * spent, weak, strong. Heat, cold and level are judged beside it.
+ * Each cause is a family of cells, this tank's own with something changed over time, whose unknowns are averaged out;
+ * volts, amps, temperature and level of every reading count, and what is known of bath, anode and clamps. When no cause
+ * stands out it says so, and names the check that would tell.
  *
- * @param readings of one run, in any order; none gives no finding
- * @returns "look now" before "watch"; empty when all is as expected
- * @throws RangeError if the expected band is not 0 ≤ low ≤ high
- * @example diagnose(readings, expected)[0]?.title // "Positive lead open"
+ * @param readings of one run, in any order; none gives no diagnosis
+ * @param answers  outcomes of checks that somebody made, by the check's code; unknown ones are left out
+ * @returns null without readings
+ * @throws RangeError if the expected band is not 0 ≤ low ≤ high, or a figure of the cell is out of range
+ * @example diagnose(readings, expected)?.headline // "Likely: positive lead open"
  */
 export function diagnose(
   readings: readonly RunReading[],
   expected: Expectation,
-): readonly Finding[] {
-  checkBand(expected);
+  answers: Answers = {},
+): Diagnosis | null {
   const inOrder = [...readings].sort((a, b) => a.atMs - b.atMs);
   const latest = inOrder.at(-1);
-  if (!latest) return [];
-  const current = firstFinding(CURRENT_RULES, latest, expected, inOrder);
-  const others = BATH_RULES.map((rule) => rule(latest, expected, inOrder));
-  const findings = [current, ...others].filter((finding) => finding !== null);
+  if (!latest) return null;
+  const posterior = posteriorOf(inOrder, expected);
+  const done = knownAnswers(answers);
+  const probability = done.reduce(
+    (before, { outcome }) => afterOutcome(before, outcome),
+    posterior.probability,
+  );
+  const verdict = verdictOn(probability);
+  const ranked = rankedCauses(probability);
+  const next = nextCheck(probability, done);
+  const safety = safetyFindings(latest, { ...expected, supply: expected.cell.supply });
+  const cause = causeFinding({ verdict, ranked, next, latest, expected });
+  return {
+    verdict,
+    headline: headlineOf(verdict, ranked),
+    ranked,
+    next,
+    answered: done.map(({ check, outcome }) => ({
+      code: check.code,
+      ask: check.ask,
+      words: outcome.words,
+    })),
+    findings: byPressing(joined(safety, cause)),
+    working: workedDiagnosis(posterior, probability, expected),
+  };
+}
+
+function verdictOn(probability: ByCause): Verdict {
+  const top = likeliest(probability);
+  if (probability.AS_IT_SHOULD >= WELL_FROM) return "as expected";
+  const named = top !== "AS_IT_SHOULD" && top !== "SOMETHING_ELSE";
+  return named && probability[top] >= SURE_FROM ? "likely" : "not sure";
+}
+
+function rankedCauses(probability: ByCause): readonly RankedCause[] {
+  return [...CAUSES]
+    .sort((one, other) => probability[other] - probability[one])
+    .filter((cause, place) => place === 0 || probability[cause] >= LEAST_SHOWN)
+    .slice(0, MOST_SHOWN)
+    .map((cause) => ({
+      cause,
+      ...CAUSE_WORDS[cause],
+      mend: `${OFF_FIRST} ${CAUSE_WORDS[cause].mend}`,
+      probability: probability[cause],
+      word: likelihoodWord(probability[cause]),
+    }));
+}
+
+const lowered = (title: string): string => `${title.charAt(0).toLowerCase()}${title.slice(1)}`;
+
+function headlineOf(verdict: Verdict, ranked: readonly RankedCause[]): string {
+  if (verdict === "as expected") return "As it should be, as far as the meter tells.";
+  const [first, second] = ranked
+    .filter(({ cause }) => cause !== "AS_IT_SHOULD")
+    .map(({ title }) => lowered(title));
+  if (verdict === "likely") return `Likely: ${first}.`;
+  if (ranked[0]?.cause === "SOMETHING_ELSE") return "Not sure: no cause here fits the readings.";
+  const wellToo = ranked.slice(0, 2).some(({ cause }) => cause === "AS_IT_SHOULD");
+  return `Not sure: ${first}, or ${wellToo ? "nothing at all" : (second ?? "something else")}.`;
+}
+
+/** Causes that may not wait: something is live, hot or eaten. */
+const PRESSING: readonly Cause[] = ["LEAD_OPEN", "TOUCHING", "SUPPLY_OFF", "REVERSED"];
+
+type Seen = Pick<Diagnosis, "verdict" | "ranked" | "next"> & {
+  readonly latest: RunReading;
+  readonly expected: Expectation;
+};
+
+/** The diagnosis in one line; null when all is as expected. */
+function causeFinding({ verdict, ranked, next, latest, expected }: Seen): Finding | null {
+  const [first] = ranked;
+  if (verdict === "as expected" || !first) return null;
+  const pressing = ranked
+    .filter(({ cause }) => PRESSING.includes(cause))
+    .reduce((sum, { probability }) => sum + probability, 0);
+  const severity: Severity = pressing > WELL_FROM ? "look now" : "watch";
+  const { currentLowA, currentHighA } = expected;
+  return {
+    code: verdict === "likely" ? first.cause : "NOT_SURE",
+    severity,
+    title: verdict === "likely" ? first.title : headlineOf(verdict, ranked).replace(/\.$/, ""),
+    seen: `${amps(latest.currentA)} at ${volts(latest.voltsV)}; ${amps(currentLowA)} to ${amps(currentHighA)} planned.`,
+    nextCheck: verdict === "likely" || !next ? first.mend : fromOff(next.words, severity),
+  };
+}
+
+const fromOff = (words: string, severity: Severity): string =>
+  severity === "watch" || words.startsWith(OFF_FIRST) ? words : `${OFF_FIRST} ${words}`;
+
+/** What a safety rule says already is not said twice. */
+function joined(safety: readonly Finding[], cause: Finding | null): readonly Finding[] {
+  const said = safety.some(
+    ({ code }) => code === cause?.code || (code === "LEVEL_LOW" && cause?.code === "LEVEL_FALLEN"),
+  );
+  return cause === null || said ? safety : [cause, ...safety];
+}
+
+function byPressing(findings: readonly Finding[]): readonly Finding[] {
   return [
     ...findings.filter(({ severity }) => severity === "look now"),
     ...findings.filter(({ severity }) => severity === "watch"),
   ];
 }
-
-function firstFinding(
-  rules: readonly Rule[],
-  latest: RunReading,
-  expected: Expectation,
-  readings: readonly RunReading[],
-): Finding | null {
-  for (const rule of rules) {
-    const finding = rule(latest, expected, readings);
-    if (finding) return finding;
-  }
-  return null;
-}
-
-const reversed: Rule = ({ currentA, voltsV }) =>
-  currentA < 0 || voltsV < 0
-    ? {
-        code: "REVERSED",
-        severity: "look now",
-        title: "Leads reversed",
-        seen: `The meter shows ${volts(voltsV)} and ${amps(currentA)}: below zero.`,
-        nextCheck: `${OFF_FIRST} The part must be on the negative lead; the other way round it is eaten.`,
-      }
-    : null;
-
-const short: Rule = ({ currentA, voltsV }, { currentLowA, currentHighA, supply }) => {
-  const open = openVoltage(supply);
-  const wayOver =
-    voltsV < DIAGNOSIS_LIMITS.lowVoltsShare * open &&
-    currentA >= DIAGNOSIS_LIMITS.shortTimes * currentHighA;
-  // A supply that holds its current shows a touch by its volts alone: too few to split water.
-  const tooFewVolts =
-    voltsV < DIAGNOSIS_LIMITS.touchVoltsV &&
-    currentA >= currentLowA &&
-    currentA > DIAGNOSIS_LIMITS.noCurrentA;
-  return wayOver || tooFewVolts
-    ? {
-        code: "SHORT",
-        severity: "look now",
-        title: "Part touching the anode",
-        seen: `${amps(currentA)} at only ${volts(voltsV)}; at most ${amps(currentHighA)} expected, and the supply gives ${volts(open)} unloaded.`,
-        nextCheck: `${OFF_FIRST} Then look where part, hanger or clip meets the anode, and part them by 50 mm.`,
-      }
-    : null;
-};
-
-const openLead: Rule = ({ currentA, voltsV }, { currentLowA, supply }) => {
-  const full = voltsV >= DIAGNOSIS_LIMITS.fullVoltsShare * openVoltage(supply);
-  return full && flowsNothing(currentA, currentLowA)
-    ? {
-        code: "OPEN_LEAD",
-        severity: "look now",
-        title: "Positive lead open",
-        seen: `${amps(currentA)} at the full ${volts(voltsV)}; at least ${amps(currentLowA)} expected.`,
-        nextCheck: `${OFF_FIRST} Then follow the positive lead to the anode: its clamp corrodes through first, above all if the bath wets it. Next, the clip on the part.`,
-      }
-    : null;
-};
-
-const noSupply: Rule = ({ currentA, voltsV }, { currentLowA }) =>
-  voltsV < DIAGNOSIS_LIMITS.noVoltsV && flowsNothing(currentA, currentLowA)
-    ? {
-        code: "NO_SUPPLY",
-        severity: "look now",
-        title: "Supply off or tripped",
-        seen: `${volts(voltsV)} and ${amps(currentA)} at the supply.`,
-        nextCheck: `${OFF_FIRST} Let it cool, look for a touch between part and anode, then see whether it starts again.`,
-      }
-    : null;
-
-const overload: Rule = ({ currentA }, { supply }) => {
-  const rated = ratedCurrent(supply);
-  const lasting = continuousRating(supply);
-  if (currentA <= lasting) return null;
-  const over = currentA > rated;
-  return {
-    code: "OVERLOAD",
-    severity: over ? "look now" : "watch",
-    title: over ? "Supply overloaded" : "Supply above what it can give for hours",
-    seen: `${amps(currentA)}; rated ${amps(rated)}, ${amps(lasting)} without end.`,
-    nextCheck: over
-      ? `${OFF_FIRST} Then look for a touch between part and anode; if there is none, thin the bath with water or take out a part.`
-      : "Feel the supply without opening it. If it is hot, switch it off and thin the bath with water.",
-  };
-};
-
-const falling: Rule = (latest, { currentLowA }, readings) => {
-  const recent = readings.slice(-DIAGNOSIS_LIMITS.fallReadings);
-  const first = recent[0];
-  if (!first || recent.length < DIAGNOSIS_LIMITS.fallReadings) return null;
-  const minutes = (latest.atMs - first.atMs) / 60_000;
-  const steady = recent.every(({ currentA }, index) => {
-    const before = recent[index - 1];
-    return !before || currentA < before.currentA;
-  });
-  const voltsHeld = latest.voltsV >= DIAGNOSIS_LIMITS.fullVoltsShare * first.voltsV;
-  const lost = 1 - latest.currentA / first.currentA;
-  if (!steady || !voltsHeld || minutes < DIAGNOSIS_LIMITS.fallMinutes) return null;
-  if (lost < DIAGNOSIS_LIMITS.fallShare) return null;
-  return {
-    code: "FALLING",
-    severity: latest.currentA < currentLowA / 2 ? "look now" : "watch",
-    title: "Anode passivated or positive lead corroding",
-    seen: `From ${amps(first.currentA)} to ${amps(latest.currentA)} in ${minutes.toFixed(0)} min at ${volts(latest.voltsV)}.`,
-    nextCheck: `${OFF_FIRST} Then look at the positive clamp: green or thinned means the lead. If it is sound, lift the anode and brush off the scale.`,
-  };
-};
-
-const spentOrWeak: Rule = ({ currentA, voltsV }, { currentLowA, bathChargeAhPerL }) => {
-  if (currentA >= currentLowA * (1 - DIAGNOSIS_LIMITS.bandMarginShare)) return null;
-  const seen = `${amps(currentA)} at ${volts(voltsV)}; at least ${amps(currentLowA)} expected.`;
-  if (bathChargeAhPerL >= DIAGNOSIS_LIMITS.spentAhPerL) {
-    return {
-      code: "BATH_SPENT",
-      severity: "watch",
-      title: "Bath spent",
-      seen: `${seen} This bath has passed ${bathChargeAhPerL.toFixed(0)} A·h for each litre.`,
-      nextCheck:
-        "Look for dark sludge and standing foam. With the supply off, let it settle and strain it, or mix a new bath.",
-    };
-  }
-  return {
-    code: "BATH_WEAK",
-    severity: "watch",
-    title: "Weak bath or poor contact",
-    seen,
-    nextCheck:
-      "With the supply off, scrape a bright spot under the part's clip and clamp it again. If the current stays low, weigh in a little more soda.",
-  };
-};
-
-const strong: Rule = ({ currentA, voltsV }, { currentHighA }) =>
-  currentA > currentHighA * (1 + DIAGNOSIS_LIMITS.bandMarginShare)
-    ? {
-        code: "BATH_STRONG",
-        severity: "watch",
-        title: "Bath stronger or part nearer than planned",
-        seen: `${amps(currentA)} at ${volts(voltsV)}; at most ${amps(currentHighA)} expected.`,
-        nextCheck:
-          "See that the part hangs clear of the anode by 50 mm. If it does, thin the bath with water.",
-      }
-    : null;
-
-const heat: Rule = ({ temperatureC }) => {
-  if (temperatureC === null) return null;
-  const seen = `The bath is at ${temperatureC.toFixed(0)} °C.`;
-  if (temperatureC > DIAGNOSIS_LIMITS.warmC) {
-    const hot = temperatureC > DIAGNOSIS_LIMITS.hotC;
-    return {
-      code: "HOT",
-      severity: hot ? "look now" : "watch",
-      title: hot ? "Bath too hot" : "Bath getting hot",
-      seen,
-      nextCheck: `${OFF_FIRST} Let it cool below ${DIAGNOSIS_LIMITS.warmC} °C; then look for a touch or too strong a bath.`,
-    };
-  }
-  if (temperatureC >= DIAGNOSIS_LIMITS.coldC) return null;
-  return {
-    code: "COLD",
-    severity: "watch",
-    title: "Bath too cold",
-    seen,
-    nextCheck: "Expect less current and longer hours. Look for crystals of soda on the bottom.",
-  };
-};
-
-const level: Rule = ({ levelMm }, { workingLevelMm }) => {
-  if (levelMm === null) return null;
-  const missing = workingLevelMm - levelMm;
-  if (missing < DIAGNOSIS_LIMITS.levelWatchMm) return null;
-  const now = missing >= DIAGNOSIS_LIMITS.levelNowMm;
-  return {
-    code: "LEVEL_LOW",
-    severity: now ? "look now" : "watch",
-    title: "Level low",
-    seen: `${levelMm.toFixed(0)} mm, ${missing.toFixed(0)} mm under the working level.`,
-    nextCheck: `${OFF_FIRST} Look under the tank for a leak, then top up with plain water: soda does not evaporate.`,
-  };
-};
-
-const CURRENT_RULES: readonly Rule[] = [
-  reversed,
-  short,
-  openLead,
-  noSupply,
-  overload,
-  falling,
-  spentOrWeak,
-  strong,
-];
-const BATH_RULES: readonly Rule[] = [heat, level];
-
-function flowsNothing(currentA: number, expectedLowA: number): boolean {
-  return currentA <= Math.min(DIAGNOSIS_LIMITS.noCurrentA, expectedLowA / 2);
-}
-
-/** What the supply can give for a while, A. */
-function ratedCurrent(supply: Supply): number {
-  switch (supply.kind) {
-    case "CHARGER":
-      return supply.ratedCurrentA;
-    case "BENCH":
-      return supply.currentLimitA;
-    case "BATTERY":
-      return continuousRating(supply);
-  }
-}
-
-function checkBand({ currentLowA, currentHighA }: Expectation): void {
-  if (!(currentLowA >= 0 && currentHighA >= currentLowA && Number.isFinite(currentHighA))) {
-    throw new RangeError(
-      `expected current must be a band 0 ≤ low ≤ high in A, got ${currentLowA} to ${currentHighA}`,
-    );
-  }
-}
-
-const amps = (value: number): string => `${value.toFixed(Math.abs(value) < 1 ? 2 : 1)} A`;
-const volts = (value: number): string => `${value.toFixed(1)} V`;

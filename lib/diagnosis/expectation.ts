@@ -1,4 +1,5 @@
-import type { Supply } from "@/lib/electrolysis";
+import type { Cell, Supply } from "@/lib/electrolysis";
+import type { Cause } from "./causes";
 
 /** One reading of a run's meter; null where it was not taken. */
 export type RunReading = {
@@ -9,33 +10,53 @@ export type RunReading = {
   readonly levelMm: number | null;
 };
 
-/** What this tank should show. */
+/** What this tank should show, and what is known of it beside the meter. */
 export type Expectation = {
+  /** The tank with its load, all as it should be; its middle operating point is the current planned for. */
+  readonly cell: Cell;
+  /** The band planned for, A. */
   readonly currentLowA: number;
   readonly currentHighA: number;
-  readonly supply: Supply;
+  /**
+   * Standard deviation of ln(resistance of the bath) when nothing is wrong, > 0: wide in a new tank, narrower once
+   * its earlier runs are known (`usualCurrent`).
+   */
+  readonly bathErrorLog: number;
+  readonly loadedMs: number;
+  /** °C that the cell's conductivity holds at. */
+  readonly bathTemperatureC: number;
   readonly workingLevelMm: number;
   /** Charge this bath has seen since it was mixed, over its volume, A·h/L. */
   readonly bathChargeAhPerL: number;
+  /** What the anode has lost over what it may lose before it is replaced; null where it is not known. */
+  readonly anodeWearShare: number | null;
+  /** Hours under current since somebody looked at the clamps; null where nobody wrote it down. */
+  readonly clampHours: number | null;
+  /** Hours under current since the anode was brushed or hung; null where nobody wrote it down. */
+  readonly brushedHours: number | null;
+  /** Conductivity by meter over what the plan counts on, and its relative error; null where it was not measured. */
+  readonly conductivity: { readonly ratio: number; readonly errorShare: number } | null;
+  /** Standard deviation of ln(volts) and ln(amps) of one reading; 0.05 when left out. */
+  readonly meterNoise?: number;
+};
+
+/** Relative noise of a reading: a clamp meter and an unsteady hand. Common practice, no source. */
+export const USUAL_METER_NOISE = 0.05;
+
+/** What the safety rules go by: it is known of every run. */
+export type Limits = {
+  readonly supply: Supply;
+  readonly currentLowA: number;
+  readonly currentHighA: number;
+  readonly workingLevelMm: number;
 };
 
 /** How pressing a finding is. */
 export type Severity = "look now" | "watch";
 
-export type FindingCode =
-  | "REVERSED"
-  | "SHORT"
-  | "OPEN_LEAD"
-  | "NO_SUPPLY"
-  | "OVERLOAD"
-  | "HOT"
-  | "LEVEL_LOW"
-  | "FALLING"
-  | "BATH_SPENT"
-  | "BATH_WEAK"
-  | "BATH_STRONG"
-  | "COLD";
+export type FindingCode = Cause | "NOT_SURE" | "OVERLOAD" | "HOT" | "COLD" | "LEVEL_LOW";
 
+/** What is amiss, in a line for the board and the first screen. */
 export type Finding = {
   readonly code: FindingCode;
   readonly severity: Severity;
@@ -47,12 +68,10 @@ export type Finding = {
   readonly nextCheck: string;
 };
 
-/** Where the rules draw their lines: common practice and assumption, no source. */
+/** Where the safety rules draw their lines: common practice and assumption, no source. */
 export const DIAGNOSIS_LIMITS = {
   /** A; a meter's least step. Below it nothing flows. */
   noCurrentA: 0.05,
-  /** Of the open voltage: at or above is "full volts". */
-  fullVoltsShare: 0.9,
   /** Of the open voltage: below is "low volts". */
   lowVoltsShare: 0.6,
   /** V; below it the supply gives nothing. */
@@ -61,13 +80,6 @@ export const DIAGNOSIS_LIMITS = {
   shortTimes: 1.5,
   /** V; current at fewer volts than this does not come from electrolysis. */
   touchVoltsV: 1.5,
-  /** Outside the band by this share before it is named: a clamp meter's error. */
-  bandMarginShare: 0.1,
-  /** Lost since the first of the last readings: a steady fall. */
-  fallShare: 0.3,
-  /** Readings a fall is judged by, and the least time they span, min. */
-  fallReadings: 3,
-  fallMinutes: 30,
   /** °C: plastic softens and bicarbonate breaks down; soda drops out of a cold bath. */
   hotC: 50,
   warmC: 40,

@@ -41,7 +41,44 @@ describe("workedAnodeLife", () => {
     expect(workedAnodeLife({ ...STEADY, weeklyLossesG: [] })).toBeNull();
   });
 
+  it("reckons with what is booked: a busy week brings the date nearer, a quiet one does not put it off", () => {
+    expect(workedAnodeLife({ ...STEADY, bookedLossesG: [550] })?.value).toBe(10);
+    expect(workedAnodeLife({ ...STEADY, bookedLossesG: [0, 10] })?.value).toBe(20);
+    expect(
+      workedAnodeLife({ ...STEADY, weeklyLossesG: [], bookedLossesG: [500, 500] })?.value,
+    ).toBe(2);
+  });
+
+  it("goes by the least thickness where the sheet is worn before its share is gone", () => {
+    const sheet = (leastMm: number) =>
+      workedAnodeLife({ ...STEADY, thickness: { newMm: 2, leastMm } })?.value;
+    expect(sheet(1.2)).toBeCloseTo((0.4 * 4000 - 1000) / 50, 9);
+    expect(sheet(0.5)).toBe(20);
+    expect(sheet(1.8)).toBe(0);
+    const shown = workedAnodeLife({ ...STEADY, thickness: { newMm: 2, leastMm: 1.2 } });
+    expect(shown?.inputs.filter(({ unit }) => unit === "mm").map(({ value }) => value)).toEqual([
+      2, 1.2,
+    ]);
+  });
+
+  it("widens by the error of what was lost, as a share of what is left", () => {
+    const life = workedAnodeLife({ ...STEADY, lostErrorG: 100 });
+    expect(life?.high).toBeCloseTo(20 * Math.exp(1.2816 * 0.1), 9);
+  });
+
   it("refuses what cannot be", () => {
+    expect(() => workedAnodeLife({ ...STEADY, thickness: { newMm: 0, leastMm: 0 } })).toThrow(
+      /thickness when new/,
+    );
+    expect(() => workedAnodeLife({ ...STEADY, thickness: { newMm: 2, leastMm: 2.1 } })).toThrow(
+      /least thickness must be from 0 to 2 mm, got 2.1/,
+    );
+    expect(() => workedAnodeLife({ ...STEADY, replaceAtShare: 1.1 })).toThrow(/share lost/);
+    expect(() => workedAnodeLife({ ...STEADY, initialMassG: 0 })).toThrow(/mass when new/);
+    expect(() => workedAnodeLife({ ...STEADY, lostErrorG: -1 })).toThrow(/error of what was lost/);
+    expect(() => workedAnodeLife({ ...STEADY, lossFactorErrorShare: -1 })).toThrow(
+      /error of the loss factor/,
+    );
     expect(() => workedAnodeLife({ ...STEADY, lostG: -1 })).toThrow(/lost so far/);
     expect(() => workedAnodeLife({ ...STEADY, replaceAtShare: 0 })).toThrow(/share lost/);
     expect(() => workedAnodeLife({ ...STEADY, weeklyLossesG: [Number.NaN] })).toThrow(

@@ -5,6 +5,7 @@ import {
   type Worked,
   type WorkedInput,
 } from "@/lib/units";
+import { meanWeek, weeksBand } from "./forecast";
 
 /** One anode, what it has lost, and how fast it wears. */
 export type AnodeUse = {
@@ -16,51 +17,55 @@ export type AnodeUse = {
   readonly lostErrorG: number;
   /** iron lost in each of the last whole weeks, idle weeks too, g */
   readonly weeklyLossesG: readonly number[];
+  /** iron that the runs booked for the coming weeks will take, this week first, g; may be empty */
+  readonly bookedLossesG?: readonly number[];
+  /** thickness of the sheet when new and the least it may wear to, mm; null where it is judged by its mass alone */
+  readonly thickness?: { readonly newMm: number; readonly leastMm: number } | null;
   /** relative error of the loss factor that the weekly losses rest on, 0 to 1 */
   readonly lossFactorErrorShare: number;
 };
 
-/** 90th percentile of the standard normal distribution (from memory of the usual table). */
-const NORMAL_P90 = 1.2816;
-
 /**
- * Weeks until an anode has lost its share, if it goes on as in the last weeks.
+ * Weeks until an anode has lost its share, or worn to its least thickness, whichever comes first.
  *
- *   t = (s·m₀ − lost) / mean weekly loss,   P10 and P90: t·exp(∓1.2816·e)
+ *   t: the loss booked and usual in the weeks to come reaches min(s, 1 − d_least/d_new)·m₀ − lost
+ *   P10 and P90: with that amount times exp(∓1.2816·e)
  *
  * e joins the relative errors of what is left, of the mean week (its standard error) and of the loss factor.
  * A log-normal band cannot fall below zero.
  *
- * @returns weeks with P10 as `low` and P90 as `high`; 0 where it is due; null where it did not wear in those weeks
+ * @returns weeks with P10 as `low` and P90 as `high`; 0 where it is due; null where nothing wears it
  * @throws RangeError naming the argument that is out of range
  * @example workedAnodeLife({ initialMassG: 4000, replaceAtShare: 0.5, lostG: 1000, lostErrorG: 20,
  *   weeklyLossesG: [50, 50, 50, 50], lossFactorErrorShare: 0 })?.value // 20 weeks
  */
 export function workedAnodeLife(use: AnodeUse): Worked | null {
   checkAnodeUse(use);
-  const leftG = Math.max(0, use.initialMassG * use.replaceAtShare - use.lostG);
-  const { mean, errorOfMean } = meanWeek(use.weeklyLossesG);
-  if (leftG > 0 && mean === 0) return null;
-  const weeks = leftG > 0 ? leftG / mean : 0;
-  const spread = leftG > 0 ? bandOf(use, leftG, errorOfMean / mean) : 1;
+  const leftG = Math.max(0, use.initialMassG * mostLost(use) - use.lostG);
+  const weekly = { past: use.weeklyLossesG, booked: use.bookedLossesG ?? [] };
+  const error = leftG > 0 ? Math.hypot(use.lostErrorG / leftG, use.lossFactorErrorShare) : 0;
+  const band = weeksBand(leftG, weekly, error);
+  if (!band) return null;
   return {
     name: "weeks until the anode is due",
-    value: weeks,
+    value: band.p50,
     unit: "weeks",
-    low: weeks / spread,
-    high: weeks * spread,
-    formula: "t = (s·m₀ − lost) / mean weekly loss",
-    inputs: inputsOf(use, mean),
+    low: band.p10,
+    high: band.p90,
+    formula: "t: Σ max(booked, usual) loss a week reaches min(s, 1 − d_least/d_new)·m₀ − lost",
+    inputs: inputsOf(use, meanWeek(use.weeklyLossesG).mean),
     standing: "assumption",
-    source: "Faraday's law on this tank's readings; the future taken to be like the last weeks",
+    source:
+      "Faraday's law on this tank's readings and bookings; later weeks taken to be like the last",
     note: "Low and high are P10 and P90. Weigh the anode to narrow them.",
   };
 }
 
-/** P90 over P50 of the weeks. */
-function bandOf(use: AnodeUse, leftG: number, errorOfRate: number): number {
-  const error = Math.hypot(use.lostErrorG / leftG, errorOfRate, use.lossFactorErrorShare);
-  return Math.exp(NORMAL_P90 * error);
+/** Share of the mass that may go: by mass, or by a sheet that wears evenly on both faces. */
+function mostLost({ replaceAtShare, thickness }: AnodeUse): number {
+  return thickness
+    ? Math.min(replaceAtShare, 1 - thickness.leastMm / thickness.newMm)
+    : replaceAtShare;
 }
 
 function inputsOf(use: AnodeUse, meanLossG: number): WorkedInput[] {
@@ -92,6 +97,13 @@ function inputsOf(use: AnodeUse, meanLossG: number): WorkedInput[] {
       standing: "measured here",
     },
     {
+      name: `loss booked in the next ${(use.bookedLossesG ?? []).length} weeks`,
+      value: rounded((use.bookedLossesG ?? []).reduce((sum, loss) => sum + loss, 0)),
+      unit: "g",
+      standing: "entered here",
+    },
+    ...thicknessInputs(use),
+    {
       name: "relative error of the loss factor",
       value: rounded(use.lossFactorErrorShare),
       standing: "assumption",
@@ -99,12 +111,19 @@ function inputsOf(use: AnodeUse, meanLossG: number): WorkedInput[] {
   ];
 }
 
-function meanWeek(losses: readonly number[]): { mean: number; errorOfMean: number } {
-  if (losses.length === 0) return { mean: 0, errorOfMean: 0 };
-  const mean = losses.reduce((total, loss) => total + loss, 0) / losses.length;
-  const squares = losses.reduce((total, loss) => total + (loss - mean) ** 2, 0);
-  const variance = losses.length > 1 ? squares / (losses.length - 1) : mean ** 2;
-  return { mean, errorOfMean: Math.sqrt(variance / losses.length) };
+function thicknessInputs({ thickness }: AnodeUse): WorkedInput[] {
+  if (!thickness) return [];
+  const sheet = (name: string, symbol: string, value: number): WorkedInput => ({
+    name,
+    symbol,
+    value,
+    unit: "mm",
+    standing: "entered here",
+  });
+  return [
+    sheet("thickness when new", "d_new", thickness.newMm),
+    sheet("least thickness", "d_least", thickness.leastMm),
+  ];
 }
 
 function checkAnodeUse(use: AnodeUse): void {
@@ -115,6 +134,10 @@ function checkAnodeUse(use: AnodeUse): void {
   checkNonNegative("error of what was lost", use.lostErrorG, "g");
   checkNonNegative("error of the loss factor", use.lossFactorErrorShare, "of the factor");
   for (const loss of use.weeklyLossesG) checkNonNegative("weekly loss", loss, "g");
+  if (use.thickness) {
+    checkPositive("thickness when new", use.thickness.newMm, "mm");
+    checkRange("least thickness", use.thickness.leastMm, 0, use.thickness.newMm, "mm");
+  }
 }
 
 function rounded(value: number): number {

@@ -6,7 +6,7 @@ import {
   type SiemensPerMetre,
   siemensPerMetre,
 } from "@/lib/units";
-import { conductivity, STRONGEST_KNOWN_CONDUCTIVITY } from "./conductivity";
+import { conductivity, strongestSolution, STRONGEST_KNOWN_CONDUCTIVITY } from "./conductivity";
 import { solutionDensity, STRONGEST_KNOWN_DENSITY } from "./density";
 import { type Salt } from "./salts";
 
@@ -40,11 +40,7 @@ export function bathStrength(bath: BathContents): {
   readonly strength: number;
   readonly carbonateShare: number;
 } {
-  checkNonNegative("mass of carbonate", bath.carbonateMassG, "g");
-  checkNonNegative("mass of bicarbonate", bath.bicarbonateMassG, "g");
-  checkPositive("volume of the bath", bath.volumeL, "L");
-  const massG = bath.carbonateMassG + bath.bicarbonateMassG;
-  const carbonateShare = massG === 0 ? 1 : bath.carbonateMassG / massG;
+  const { massG, carbonateShare } = saltsOf(bath);
   const most = strongest(carbonateShare, STRONGEST_KNOWN_DENSITY);
   const perLitre = massG / bath.volumeL;
   let strength = Math.min(perLitre / 10, most);
@@ -96,6 +92,33 @@ export function bathDissolvingShare(bath: BathContents): {
     mean: weigh(carbonateShare, (salt) => DISSOLVING_SHARE[salt].mean),
     error: weigh(carbonateShare, (salt) => DISSOLVING_SHARE[salt].error),
   };
+}
+
+/**
+ * The most salt that this bath could hold in its present proportion: to saturation, or to the end of the tables.
+ *
+ * @param bath its volume, temperature and proportion count; plain water is taken as carbonate
+ * @returns g of anhydrous salt
+ * @throws RangeError if a mass is negative, the volume not above 0 or the temperature outside 0 to 50 °C
+ * @example strongestBathMass({ carbonateMassG: 1, bicarbonateMassG: 0, volumeL: 20, temperatureC: 0 }) // 1386 g: 6.5 %
+ */
+export function strongestBathMass(bath: BathContents): number {
+  const { carbonateShare } = saltsOf(bath);
+  const dissolves = (salt: Salt): number => strongestSolution(salt, celsius(bath.temperatureC));
+  const limits = [
+    carbonateShare > 0 ? dissolves("SODIUM_CARBONATE") : Number.POSITIVE_INFINITY,
+    carbonateShare < 1 ? dissolves("SODIUM_BICARBONATE") : Number.POSITIVE_INFINITY,
+  ];
+  const strength = Math.min(...limits);
+  return 10 * strength * mixedDensity(strength, carbonateShare) * bath.volumeL * (1 - 1e-12);
+}
+
+function saltsOf(bath: BathContents): { massG: number; carbonateShare: number } {
+  checkNonNegative("mass of carbonate", bath.carbonateMassG, "g");
+  checkNonNegative("mass of bicarbonate", bath.bicarbonateMassG, "g");
+  checkPositive("volume of the bath", bath.volumeL, "L");
+  const massG = bath.carbonateMassG + bath.bicarbonateMassG;
+  return { massG, carbonateShare: massG === 0 ? 1 : bath.carbonateMassG / massG };
 }
 
 function mixedDensity(strength: number, carbonateShare: number): number {

@@ -7,9 +7,11 @@
  */
 export * from "./anode-life";
 export * from "./bath";
+export * from "./care";
 export * from "./conductivity";
 export * from "./density";
 export * from "./faraday";
+export * from "./forecast";
 export * from "./interpolation";
 export * from "./kinetics";
 export * from "./leads";
@@ -19,6 +21,9 @@ export * from "./shape";
 export * from "./solubility";
 export * from "./strongest-dose";
 export * from "./supply";
+export * from "./used-bath";
 export * from "./ventilation";
+export * from "./water";
+export * from "./warming";
 export * from "./worked";
 export * from "./worked-gas";

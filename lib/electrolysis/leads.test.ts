@@ -1,6 +1,6 @@
 import { amperes, celsius, metres, ohms, squareMillimetres } from "@/lib/units";
 import { describe, expect, it } from "vitest";
-import { copperResistance, leadPairResistance, voltageDrop, wireArea, wireDiameter } from "./leads";
+import { copperResistance, leadPairResistance, voltageDrop } from "./leads";
 
 describe("leads", () => {
   it("count both ways", () => {
@@ -11,21 +11,12 @@ describe("leads", () => {
     expect(leadPairResistance({ oneWayLengthM: 0, areaMm2: 4 })).toBe(0);
   });
 
-  it("get thinner by the same factor at each gauge", () => {
-    expect(wireDiameter(10) / wireDiameter(11)).toBeCloseTo(
-      wireDiameter(20) / wireDiameter(21),
-      12,
-    );
-    expect(wireArea(4)).toBeGreaterThan(wireArea(6));
-  });
-
   it("lose no voltage without current", () => {
     expect(voltageDrop(amperes(0), ohms(0.1))).toBe(0);
     expect(voltageDrop(amperes(10), ohms(0.013))).toBeCloseTo(0.13, 12);
   });
 
   it("refuse what cannot be", () => {
-    expect(() => wireDiameter(41)).toThrow("from -3 to 40 AWG, got 41");
     expect(() => copperResistance(metres(1), squareMillimetres(0))).toThrow("wire area");
     expect(() => copperResistance(metres(1), squareMillimetres(1), celsius(200))).toThrow("°C");
     expect(() => voltageDrop(amperes(-1), ohms(1))).toThrow("current");

@@ -1,5 +1,6 @@
 import {
   type Amperes,
+  amperes,
   celsius,
   type Celsius,
   checkNonNegative,
@@ -7,40 +8,18 @@ import {
   checkRange,
   type Metres,
   metres,
-  type Millimetres,
-  millimetres,
   type Ohms,
   ohms,
   type SquareMillimetres,
   squareMillimetres,
   type Volts,
   volts,
+  wireArea,
 } from "@/lib/units";
 
 /** Ω·m at 20 °C, annealed copper of 100 % IACS, and its gain a kelvin: IEC 60028 (from memory). */
 const COPPER_RESISTIVITY = 1.7241e-8;
 const COPPER_TEMPERATURE_FACTOR = 0.003_93;
-
-/**
- * Diameter of a solid wire by American gauge.
- *   d = 0.127 mm · 92^((36 − n)/39)        ASTM B258 (from memory)
- * @param gauge −3 (4/0) to 40; 0 is 1/0, −1 is 2/0
- * @throws RangeError outside −3 to 40
- * @example wireDiameter(10) // 2.588 mm
- */
-export function wireDiameter(gauge: number): Millimetres {
-  checkRange("wire gauge", gauge, -3, 40, "AWG");
-  return millimetres(0.127 * 92 ** ((36 - gauge) / 39));
-}
-
-/**
- * Copper section by American gauge.
- * @throws RangeError outside −3 (4/0) to 40
- * @example wireArea(10) // 5.261 mm²
- */
-export function wireArea(gauge: number): SquareMillimetres {
-  return squareMillimetres((Math.PI / 4) * wireDiameter(gauge) ** 2);
-}
 
 /**
  * Resistance of a copper wire.
@@ -89,4 +68,30 @@ export function voltageDrop(current: Amperes, resistance: Ohms): Volts {
   checkNonNegative("current", current, "A");
   checkNonNegative("resistance", resistance, "Ω");
   return volts(current * resistance);
+}
+
+/**
+ * Current that a copper lead carries without getting hot, A by AWG: NEC table 310.16, 60 °C column (from memory).
+ * For reference only: local codes decide.
+ */
+const AMPACITY_60C: readonly (readonly [gauge: number, ampacityA: number])[] = [
+  [14, 15],
+  [12, 20],
+  [10, 30],
+  [8, 40],
+  [6, 55],
+  [4, 70],
+];
+
+/**
+ * Current that a lead of this section may carry for hours: that of the next thinner gauge in the table.
+ * @param area mm², > 0
+ * @returns A; 0 for leads thinner than AWG 14, and that of AWG 4 for all that are thicker
+ * @throws RangeError if the area is not above 0
+ * @example leadAmpacity(squareMillimetres(4)) // 20 A, as AWG 12
+ */
+export function leadAmpacity(area: SquareMillimetres): Amperes {
+  checkPositive("wire area", area, "mm²");
+  const carried = AMPACITY_60C.filter(([gauge]) => area >= wireArea(gauge) * (1 - 1e-9));
+  return amperes(carried.at(-1)?.[1] ?? 0);
 }

@@ -8,6 +8,7 @@ import {
   innerResistance,
   openVoltage,
   type Supply,
+  tripsAt,
 } from "./supply";
 
 /** Everything that settles the current of one loaded tank. */
@@ -61,6 +62,8 @@ export type OperatingPoint = {
   readonly cellVoltageV: number;
   readonly shares: VoltageShares;
   readonly limitedBy: LimitingTerm;
+  /** The current would make the supply switch itself off: it cannot be kept up. */
+  readonly trips: boolean;
   /** Current over the supply's continuous rating; above 1 it overheats in time. */
   readonly ratingShare: number;
   /** Mean over the part, A/m². */
@@ -131,6 +134,7 @@ function solve(cell: Cell, anode: AnodeKinetics, shapeLengthM: number): Operatin
     cellVoltageV,
     shares,
     limitedBy: limitingTerm(shares, current, free > limit),
+    trips: tripsAt(cell.supply, current),
     ratingShare: current / continuousRating(cell.supply),
     partDensityAPerM2: current / cell.partAreaM2,
   };

@@ -1,6 +1,22 @@
-import { type Amperes, amperes, checkNonNegative, checkPositive, checkRange } from "@/lib/units";
+import {
+  type Amperes,
+  amperes,
+  checkNonNegative,
+  checkPositive,
+  checkRange,
+  type Hours,
+  hours,
+} from "@/lib/units";
 
-/** A battery charger: its voltage sags with current; it overheats or trips above its rating. */
+/** What a charger does when the bath asks for more than its rating. */
+export const OVER_CURRENTS = [
+  "SAGS", // gives what it can, and overheats in time
+  "HOLDS", // holds its rated current
+  "TRIPS", // switches itself off
+] as const;
+export type OverCurrent = (typeof OVER_CURRENTS)[number];
+
+/** A battery charger: its voltage sags with current. */
 export type Charger = {
   readonly kind: "CHARGER";
   readonly openVoltageV: number;
@@ -8,6 +24,8 @@ export type Charger = {
   readonly ratedCurrentA: number;
   /** Share of the rating it can give without end, in (0, 1]; 0.8 usual. */
   readonly dutyFactor: number;
+  /** What it does above its rating; `SAGS` where left out. */
+  readonly overCurrent?: OverCurrent;
 };
 
 /** A bench supply: holds its voltage until its current limit, then holds the current. */
@@ -56,9 +74,34 @@ export function innerResistance(supply: Supply): number {
   return supply.kind === "BENCH" ? 0 : supply.innerResistanceOhm;
 }
 
-/** Current above which the supply holds back, A; without end for a charger or battery. */
+/** Current that the supply holds when the bath asks for more, A; without end for one that lets it flow. */
 export function currentLimit(supply: Supply): number {
-  return supply.kind === "BENCH" ? supply.currentLimitA : Number.POSITIVE_INFINITY;
+  if (supply.kind === "BENCH") return supply.currentLimitA;
+  const holds = supply.kind === "CHARGER" && supply.overCurrent === "HOLDS";
+  return holds ? supply.ratedCurrentA : Number.POSITIVE_INFINITY;
+}
+
+/** Whether this current makes the supply switch itself off. */
+export function tripsAt(supply: Supply, currentA: number): boolean {
+  return (
+    supply.kind === "CHARGER" && supply.overCurrent === "TRIPS" && currentA > supply.ratedCurrentA
+  );
+}
+
+/** Share of a battery's capacity that may be drawn without harm to it: common practice for lead-acid, no source. */
+const USABLE_SHARE = 0.5;
+
+/**
+ * Hours a supply lasts at a current.
+ * @param current A, ≥ 0
+ * @returns h; Infinity from the wall, or at no current
+ * @throws RangeError if the current is negative or not finite
+ * @example supplyHours({ kind: "BATTERY", openVoltageV: 12.6, innerResistanceOhm: 0.02, capacityAh: 60 }, amperes(3)) // 10 h
+ */
+export function supplyHours(supply: Supply, current: Amperes): Hours {
+  checkNonNegative("current", current, "A");
+  if (supply.kind !== "BATTERY") return hours(Number.POSITIVE_INFINITY);
+  return hours((USABLE_SHARE * supply.capacityAh) / current);
 }
 
 /** @throws RangeError naming the first figure of the supply that is out of range */

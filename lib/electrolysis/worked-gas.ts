@@ -136,7 +136,7 @@ export function workedAnodeLoss(
     ],
     standing: "assumption",
     source: "Faraday's law; φ is our assumption",
-    note: `At most ${anodeMassDissolved(charge).toFixed(1)} g, if all the charge dissolves iron.`,
+    note: `At most {${anodeMassDissolved(charge).toFixed(1)} g}, if all the charge dissolves iron.`,
   };
 }
 

@@ -5,10 +5,11 @@ import { type Cell, type LimitingTerm, operatingBand } from "./operating-point";
 import { type Salt, SALTS } from "./salts";
 import { continuousRating, innerResistance, openVoltage } from "./supply";
 
-/** How the shape length of a cell is known. */
+/** How the shape length of a cell is known, and the resistance of its clamps where that is not entered. */
 export type ShapeLengthOrigin = {
   readonly standing: Standing;
   readonly source: string;
+  readonly contacts?: { readonly standing: Standing; readonly source: string };
 };
 
 /** The origin of `closedFormShapeLength`. */
@@ -171,7 +172,10 @@ function bathInputs(cell: Cell, origin: ShapeLengthOrigin): WorkedInput[] {
       standing: "standard",
       source: "copper by IEC 60028",
     },
-    entered("resistance of the clamps", "R_contacts", cell.contactOhm, "Ω"),
+    {
+      ...entered("resistance of the clamps", "R_contacts", cell.contactOhm, "Ω"),
+      ...origin.contacts,
+    },
   ];
 }
 

@@ -91,3 +91,24 @@ describe("openFormAction", () => {
     });
   });
 });
+
+describe("a form in which measures are typed", () => {
+  const measured = openFormAction(
+    (units) => z.object({ lengthMm: input.measureFrom("length", 1, 1000, units) }),
+    ({ lengthMm }) => Promise.resolve({ message: String(lengthMm) }),
+  );
+
+  it.each([
+    ["US", "254"],
+    ["METRIC", "10"],
+  ])("is read in the units that it was shown in: %s", async (units, mm) => {
+    const answer = await measured(IDLE_FORM, form(["units", units], ["lengthMm", "10"]));
+    expect(answer).toMatchObject({ status: "done", message: mm });
+  });
+
+  it.each([[["units", "FURLONGS"]], []] as const)("is refused with %j", async (...fields) => {
+    const answer = await measured(IDLE_FORM, form(...fields, ["lengthMm", "10"]));
+    expect(answer.status).toBe("refused");
+    expect(answer.message).toMatch(/out of date/);
+  });
+});

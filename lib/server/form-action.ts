@@ -1,10 +1,19 @@
 import type { z } from "zod";
 import type { Actor } from "@/lib/access";
 import { type FieldMessages, type FormState, isRefusal, Refusal } from "@/lib/errors";
+import { isUnitSystem, type UnitSystem } from "@/lib/units";
 import { requireActor } from "./actor";
 
 /** What a finished action tells its form; nothing says "Saved." A link is shown this once, to be copied. */
 export type Done = { readonly message?: string; readonly link?: string } | undefined;
+
+/**
+ * What a form must hold. Where measures are typed it depends on the units that the form was shown in, which it sends
+ * along: a setting that changed in between then misreads nothing.
+ */
+type FormSchema<Schema extends z.ZodObject> = Schema | ((units: UnitSystem) => Schema);
+
+const OUT_OF_DATE = "This page is out of date. Open it again.";
 
 export type FormAction = (previous: FormState, form: FormData) => Promise<FormState>;
 
@@ -12,11 +21,12 @@ export type FormAction = (previous: FormState, form: FormData) => Promise<FormSt
  * A server action behind a form: finds the signed-in person, parses, runs, and turns a refusal into what the
  * form shows. Anything else is rethrown, so that faults reach the error boundary and redirects work.
  *
- * @param schema what the form must hold; lists are read from fields of the same name
+ * @param schema what the form must hold, or how that follows from its units; lists are read from fields of the same
+ *   name
  * @example export const addTank = formAction(TankForm, async (actor, tank) => { await insertTank(actor, tank, new Date()); })
  */
 export function formAction<Schema extends z.ZodObject>(
-  schema: Schema,
+  schema: FormSchema<Schema>,
   run: (actor: Actor, input: z.output<Schema>) => Promise<Done> | Promise<void>,
 ): FormAction {
   return async (_previous, form) => {
@@ -27,18 +37,20 @@ export function formAction<Schema extends z.ZodObject>(
 
 /** The same for pages without a signed-in person: first visit, joining, a customer's link. */
 export function openFormAction<Schema extends z.ZodObject>(
-  schema: Schema,
+  schema: FormSchema<Schema>,
   run: (input: z.output<Schema>) => Promise<Done> | Promise<void>,
 ): FormAction {
   return async (_previous, form) => answer(schema, form, run);
 }
 
 async function answer<Schema extends z.ZodObject>(
-  schema: Schema,
+  asked: FormSchema<Schema>,
   form: FormData,
   run: (input: z.output<Schema>) => Promise<Done> | Promise<void>,
 ): Promise<FormState> {
   const stamp = Date.now();
+  const schema = schemaOf(asked, form);
+  if (!schema) return { status: "refused", stamp, message: OUT_OF_DATE };
   const parsed = schema.safeParse(formValues(schema, form));
   if (!parsed.success) {
     const fields = fieldMessages(parsed.error);
@@ -57,6 +69,16 @@ async function answer<Schema extends z.ZodObject>(
     const { message, fields } = refusal;
     return { status: "refused", stamp, message, ...(fields ? { fields } : {}) };
   }
+}
+
+/** The form's schema for the units it was shown in; null where it does not say them. */
+function schemaOf<Schema extends z.ZodObject>(
+  schema: FormSchema<Schema>,
+  form: FormData,
+): Schema | null {
+  if (typeof schema !== "function") return schema;
+  const units = form.get("units");
+  return isUnitSystem(units) ? schema(units) : null;
 }
 
 /** A refusal, or a calculation's RangeError, which names the value, its range and its unit. */

@@ -5,10 +5,12 @@ import {
   day,
   email,
   id,
+  measureFrom,
   newPassword,
   numberFrom,
   optionalDay,
   optionalEmail,
+  optionalMeasureFrom,
   optionalNumberFrom,
   optionalText,
   text,
@@ -104,6 +106,50 @@ describe("optionalNumberFrom", () => {
 
   it.each(["11", "-1", "ten"])("refuses %j", (typed) => {
     expect(refusal(grams, typed)).toBe("Expected a number from 0 to 10 g, or nothing.");
+  });
+});
+
+describe("measureFrom", () => {
+  it("reads a measure of either system into its stored unit", () => {
+    expect(measureFrom("length", 1, 10_000, "US").parse(" 1 1/2 in ")).toBe(38.1);
+    expect(measureFrom("length", 1, 10_000, "US").parse("1 1/2")).toBe(38.1);
+    expect(measureFrom("length", 1, 10_000, "METRIC").parse("38.1")).toBe(38.1);
+    expect(measureFrom("temperature", 0, 60, "METRIC").parse("68 °F")).toBe(20);
+  });
+
+  it("takes both ends of its range and nothing beyond", () => {
+    const level = measureFrom("length", 25.4, 254, "US");
+    expect(level.parse("1")).toBe(25.4);
+    expect(level.parse("10")).toBe(254);
+    expect(refusal(level, "0.99")).toBe("Expected a number from 1 to 10 in.");
+    expect(refusal(level, "26 cm")).toBe("Expected a number from 1 to 10 in.");
+  });
+
+  it("says its range in the units of who types", () => {
+    const said = (units: "METRIC" | "US"): string | undefined =>
+      refusal(measureFrom("temperature", 0, 60, units), "");
+    expect(said("METRIC")).toBe("Enter a number from 0 to 60 °C.");
+    expect(said("US")).toBe("Enter a number from 32 to 140 °F.");
+    expect(refusal(measureFrom("section", 0.1, 200, "US"), undefined)).toBe(
+      "Enter a number from 0.1 to 200 mm².",
+    );
+  });
+
+  it("says what is wrong with what is no measure of its kind", () => {
+    expect(refusal(measureFrom("length", 1, 10, "US"), "2 gal")).toMatch(
+      /^“2 gal” is not a length/,
+    );
+    expect(refusal(measureFrom("length", 1, 10, "US"), "1,234")).toMatch(/leave it out/);
+  });
+
+  it("may be left empty only where it is optional", () => {
+    const level = optionalMeasureFrom("length", 1, 1000, "METRIC");
+    expect(level.parse("")).toBeNull();
+    expect(level.parse("  ")).toBeNull();
+    expect(level.parse(undefined)).toBeNull();
+    expect(level.parse("10 in")).toBe(254);
+    expect(refusal(level, "0")).toBe("Expected a number from 1 to 1000 mm.");
+    expect(refusal(measureFrom("length", 1, 9, "US"), " ")).toMatch(/^Enter a number from/);
   });
 });
 

@@ -1,5 +1,15 @@
 /** Pieces of form schemas: what people type, turned into what services take, with errors that say what was expected. */
 import { z } from "zod";
+import {
+  enteredUnit,
+  formatMeasures,
+  isAmbiguousNumber,
+  type MeasureKind,
+  parseMeasure,
+  plainNumber,
+  TYPE_WITHOUT_COMMA,
+  type UnitSystem,
+} from "@/lib/units";
 
 /** PostgreSQL keeps no NUL character, and nobody types one. */
 const typeable = (typed: string): boolean => !typed.includes("\0");
@@ -35,25 +45,10 @@ export const email = z
 
 export const optionalEmail = z.union([z.literal(""), email]).default("");
 
-/** Digits with one point or comma; an exponent, since the forms themselves fill one in for very small values. */
-const NUMBER = /^[+-]?(\d+([.,]\d*)?|[.,]\d+)(e[+-]?\d+)?$/i;
-/** "1 234 567": a space, also a narrow or unbreakable one, between groups of three. */
-const GROUPED = /^([+-]?\d{1,3})((\s\d{3})+)(?=$|[.,])/;
-/** "1,234" is a thousand to some and about one to others: never guessed. */
-const AMBIGUOUS = /^[+-]?[1-9]\d{0,2}(,\d{3})+$/;
-
-/** NaN for what is not one plain number. */
-function plainNumber(typed: string): number {
-  const joined = typed.replace(GROUPED, (group) => group.replace(/\s/g, "")).replace("−", "-");
-  return NUMBER.test(joined) ? Number(joined.replace(",", ".")) : Number.NaN;
-}
-
 const isWithin = (value: number, least: number, most: number): boolean =>
   Number.isFinite(value) && value >= least && value <= most;
 
-const unambiguous = (typed: string): boolean => !AMBIGUOUS.test(typed);
-const TYPE_WITHOUT_COMMA =
-  "A comma before three digits can mean two things: leave it out, or write a point for decimals.";
+const unambiguous = (typed: string): boolean => !isAmbiguousNumber(typed);
 
 /**
  * A number typed with a point or a comma, within its range. Spaces may group the thousands; "1,234" is refused,
@@ -83,6 +78,51 @@ export const optionalNumberFrom = (least: number, most: number, unit: string) =>
     .refine((value) => value === null || isWithin(value, least, most), {
       error: `Expected a number from ${least} to ${most} ${unit}, or nothing.`,
     });
+
+/**
+ * A measure typed in either system, as its stored unit: a bare number counts in the system that the form was shown
+ * in. Ranges are said in the units of the person who types.
+ *
+ * @param least and `most` in the kind's stored unit
+ * @param units the system of the form, which it sends along (see `formAction`)
+ * @example measureFrom("length", 1, 10_000, "US").parse("1 1/2") // 38.1
+ */
+export const measureFrom = (kind: MeasureKind, least: number, most: number, units: UnitSystem) => {
+  const range = rangeWords(kind, least, most, units);
+  return z
+    .string({ error: `Enter a number ${range}.` })
+    .trim()
+    .min(1, `Enter a number ${range}.`)
+    .transform((typed, context) => {
+      const read = parseMeasure(kind, typed, units);
+      if (typeof read === "number" && isWithin(read, least, most)) return read;
+      const message = typeof read === "string" ? read : `Expected a number ${range}.`;
+      context.addIssue({ code: "custom", message });
+      return z.NEVER;
+    });
+};
+
+/** The same, where nothing typed means null. */
+export const optionalMeasureFrom = (
+  kind: MeasureKind,
+  least: number,
+  most: number,
+  units: UnitSystem,
+) =>
+  z
+    .string()
+    .trim()
+    .default("")
+    .transform((typed) => typed || null)
+    .pipe(measureFrom(kind, least, most, units).nullable());
+
+/** Where the unit of entry is no unit of length, such as a wire gauge, the range is in one that can be counted. */
+function rangeWords(kind: MeasureKind, least: number, most: number, units: UnitSystem): string {
+  const unit = enteredUnit(kind, units);
+  if (unit.sign === "AWG") return `from ${formatMeasures(kind, [least, most], "METRIC", " to ")}`;
+  const [low, high] = [least, most].map((si) => Number(unit.fromSi(si).toPrecision(4)));
+  return `from ${low} to ${high} ${unit.sign}`;
+}
 
 /** A ticked box. */
 export const ticked = z

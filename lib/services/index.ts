@@ -4,6 +4,7 @@ export * from "./people";
 export * from "./shop";
 export * from "./costs";
 export * from "./figures";
+export * from "./learning";
 export * from "./quotes";
 export * from "./stock";
 export * from "./board";

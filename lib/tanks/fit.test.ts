@@ -95,7 +95,7 @@ describe("fit", () => {
     });
     const thick = fitPart({ ...plate, heightMm: 170 }, barrel, levelOf(barrel), 50);
     expect(thick.fits).toBe(false);
-    expect(thick.words).toContain("a round 460 mm wide and 710 mm deep");
+    expect(thick.words).toContain("a round {460 mm} wide and {710 mm} deep");
   });
 
   it("does not depend on which side of the tank is called its length", () => {

@@ -1,12 +1,8 @@
 import { checkPositive, type Millimetres } from "@/lib/units";
 import { type FreeBox, freeBox, type TankShape } from "./shape";
+import { lengthBeside, type PartBox, tiltNeeded, turns } from "./turns";
 
-/** A part's outside measures, in any order of size. */
-export type PartBox = {
-  readonly lengthMm: number;
-  readonly widthMm: number;
-  readonly heightMm: number;
-};
+export type { PartBox };
 
 /** How a part lies in a tank. `up` is its measure that points upwards. */
 export type Lie =
@@ -82,29 +78,6 @@ export function fitPart(
   return { fits: false, words: whyNot(part, free, clearanceMm) };
 }
 
-type Turned = readonly [up: number, along: number, across: number];
-
-/** The six ways to turn a box, lowest first: a part that lies low is under the bath for certain. */
-function turns(part: PartBox): Turned[] {
-  const { lengthMm: l, widthMm: w, heightMm: h } = part;
-  const all: Turned[] = [
-    [l, w, h],
-    [l, h, w],
-    [w, l, h],
-    [w, h, l],
-    [h, l, w],
-    [h, w, l],
-  ];
-  return all.sort((a, b) => a[0] - b[0]);
-}
-
-/** Free length in the upright plane of a part so broad, mm; 0 when it is too broad. A chord in a round tank. */
-function lengthBeside(free: FreeBox, across: number): number {
-  const { diameterMm, lengthMm, widthMm } = free;
-  if (diameterMm === undefined) return across <= widthMm ? lengthMm : 0;
-  return across <= diameterMm ? Math.sqrt(diameterMm ** 2 - across ** 2) : 0;
-}
-
 function wholeLie(part: PartBox, free: FreeBox): Lie | null {
   for (const [up, along, across] of turns(part)) {
     if (up <= free.heightMm && along <= lengthBeside(free, across)) {
@@ -120,26 +93,20 @@ function tiltedLie(part: PartBox, free: FreeBox): Lie | null {
     for (const plane of [free, alongWidth]) {
       const length = lengthBeside(plane, across);
       if (length > 0 && rectangleFits(along, up, length, free.heightMm)) {
-        return { kind: "TILTED", tiltDegrees: tiltNeeded(along, up, length), up, along, across };
+        return {
+          kind: "TILTED",
+          tiltDegrees: toTenth(tiltNeeded(along, up, length)),
+          up,
+          along,
+          across,
+        };
       }
     }
   }
   return null;
 }
 
-/**
- * The smallest tilt, degrees, at which the part is no longer than the room.
- *
- *   along·cos θ + up·sin θ = d·cos(θ − φ) = length,  d² = along² + up²,  tan φ = up/along
- *
- * The part stands lowest there: its height d·sin(θ + φ) rises from here until it would fit on end anyway. So this
- * tilt is inside whenever Carver's condition says that one is.
- */
-function tiltNeeded(along: number, up: number, length: number): number {
-  const diagonal = Math.hypot(along, up);
-  const angle = Math.atan2(up, along) + Math.acos(Math.min(1, length / diagonal));
-  return Math.round((angle * 1800) / Math.PI) / 10;
-}
+const toTenth = (radians: number): number => Math.round((radians * 1800) / Math.PI) / 10;
 
 /** Stood on end: each dip covers a level's depth less half the overlap. */
 function endForEndLie(part: PartBox, free: FreeBox): Lie | null {
@@ -154,14 +121,14 @@ function endForEndLie(part: PartBox, free: FreeBox): Lie | null {
 }
 
 function wordsFor(lie: Lie): string {
-  const size = `${Math.round(lie.along)} × ${Math.round(lie.across)} mm on the floor, ${Math.round(lie.up)} mm high`;
+  const size = `{${Math.round(lie.along)} × ${Math.round(lie.across)} mm} on the floor, {${Math.round(lie.up)} mm} high`;
   switch (lie.kind) {
     case "WHOLE":
       return `Lies whole under the bath: ${size}.`;
     case "TILTED":
-      return `Goes in tilted by about ${Math.round(lie.tiltDegrees)}°, one end up: ${Math.round(lie.along)} × ${Math.round(lie.up)} mm in the upright plane.`;
+      return `Goes in tilted by about ${Math.round(lie.tiltDegrees)}°, one end up: {${Math.round(lie.along)} × ${Math.round(lie.up)} mm} in the upright plane.`;
     case "END_FOR_END":
-      return `One end at a time, ${lie.dips} dips that overlap by ${DIP_OVERLAP_MM} mm; turn it end for end between them.`;
+      return `One end at a time, ${lie.dips} dips that overlap by {${DIP_OVERLAP_MM} mm}; turn it end for end between them.`;
   }
 }
 
@@ -169,7 +136,7 @@ function whyNot(part: PartBox, free: FreeBox, clearanceMm: number): string {
   const size = [part.lengthMm, part.widthMm, part.heightMm].map(Math.round).join(" × ");
   const room =
     free.diameterMm === undefined
-      ? `${[free.lengthMm, free.widthMm, free.heightMm].map(Math.round).join(" × ")} mm`
-      : `a round ${Math.round(free.diameterMm)} mm wide and ${Math.round(free.heightMm)} mm deep`;
-  return `Too big: ${size} mm does not go into ${room} of free bath (${clearanceMm} mm kept clear of the anode), not tilted and not end for end.`;
+      ? `{${[free.lengthMm, free.widthMm, free.heightMm].map(Math.round).join(" × ")} mm}`
+      : `a round {${Math.round(free.diameterMm)} mm} wide and {${Math.round(free.heightMm)} mm} deep`;
+  return `Too big: {${size} mm} does not go into ${room} of free bath ({${clearanceMm} mm} kept clear of the anode), not tilted and not end for end.`;
 }

@@ -67,8 +67,8 @@ function checkMarks(marks: readonly LevelMark[]): void {
   for (const mark of marks) {
     if (!(mark.levelMm > below.levelMm && mark.volumeL > below.volumeL)) {
       throw new RangeError(
-        `measured levels must rise with their litres: ${mark.levelMm} mm with ${mark.volumeL} L ` +
-          `does not follow ${below.levelMm} mm with ${below.volumeL} L`,
+        `measured levels must rise with their litres: {${mark.levelMm} mm} with {${mark.volumeL} L} ` +
+          `does not follow {${below.levelMm} mm} with {${below.volumeL} L}`,
       );
     }
     below = mark;
@@ -218,6 +218,18 @@ export function outlineAt(
     case "MEASURED":
       return { lengthMm: shape.lengthMm, widthMm: shape.widthMm };
   }
+}
+
+/**
+ * Open water at a level.
+ * @returns m²
+ * @example openSurface({ kind: "ROUND", topDiameterMm: 500, bottomDiameterMm: 500, depthMm: 800 }, millimetres(600)) // 0.196 m²
+ */
+export function openSurface(shape: TankShape, level: Millimetres): SquareMetres {
+  checkRange("level", level, 0, shape.depthMm, "mm");
+  if (shape.kind !== "MEASURED") return squareMetres(sectionMm2(shape, level) / 1e6);
+  const { lengthMm, widthMm } = outlineAt(shape, level);
+  return squareMetres((lengthMm * widthMm) / 1e6);
 }
 
 /** The level that may not be passed, mm: the rim, or the highest mark of a measured tank. */

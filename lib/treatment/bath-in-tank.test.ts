@@ -64,7 +64,7 @@ describe("a bath that stands low", () => {
       9,
     );
     expect(filled.figures.saltG.value + 20).toBeCloseTo(fresh.figures.saltG.value, 6);
-    expect(filled.warnings.join(" ")).toContain("fill up with about 64 L of plain water");
+    expect(filled.warnings.join(" ")).toContain("fill up with about {64 L} of plain water");
   });
 
   it("never gets so much soda that the supply is overloaded, however low it stands", () => {

@@ -50,6 +50,8 @@ export function tryTank(
   if (typeof bath === "string") return bath;
   const band = operatingBand({ ...cell, conductivitySPerM: bath.conductivitySPerM });
   if (band.mid.currentA <= 0) return "Its supply has too few volts to start.";
+  if (band.mid.trips)
+    return "Its supply would switch itself off: this load draws more than its rating.";
   return { tank: ready, fit, levelMm: loaded.levelMm, volumeL, dips, wetAreaM2, bath, band };
 }
 
@@ -66,7 +68,7 @@ export function whyNot(other: Candidate, chosen: Candidate): string {
   if (other.fit.lie.kind === "END_FOR_END") return "Fits only end for end.";
   if (other.band.mid.ratingShare > 1) return "Would draw more than its supply can carry all day.";
   if (other.volumeL > chosen.volumeL) {
-    return `Fits, with a larger bath: ${Math.round(other.volumeL)} L instead of ${Math.round(chosen.volumeL)} L.`;
+    return `Fits, with a larger bath: {${Math.round(other.volumeL)} L} instead of {${Math.round(chosen.volumeL)} L}.`;
   }
   return `Fits: ${other.fit.words}`;
 }

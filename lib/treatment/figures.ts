@@ -1,8 +1,5 @@
 import {
-  closedRoomHours,
   entered,
-  HYDROGEN_LIMITS,
-  openingNeeded,
   SALT_GRADE_FACTS,
   toKitchen,
   workedAnodeLoss,
@@ -17,16 +14,17 @@ import {
   ampereHours,
   amperes,
   celsius,
-  cubicMetresPerHour,
   grams,
   kilowattHours,
   volts,
   type Worked,
 } from "@/lib/units";
-import { densities, type HoursRange, INSIDE_LAG, workedHours } from "./hours";
+import { densities, type HoursRange, workedHours } from "./hours";
+import { type HoursLearned, workedLearnedHours } from "./learned";
 import type { PartDescription, PartSize } from "./part";
 import { type Candidate, currentSpread } from "./candidate";
-import { cellOf, lossShare, strengthPercent, type Workshop } from "./tank-option";
+import { type RoomFigures, roomFigures, workedClosedRoom, workedOpening } from "./figures-room";
+import { cellOf, cellOrigin, lossShare, strengthPercent, type Workshop } from "./tank-option";
 
 /** Every figure of a plan, each with its working. */
 export type PlanFigures = {
@@ -50,7 +48,7 @@ export type PlanFigures = {
   readonly heatW: Worked;
   readonly anodeLossG: Worked;
   readonly energyKwh: Worked;
-};
+} & Partial<RoomFigures>; // plans kept from before these were worked out lack them
 
 type PlanContext = {
   readonly part: PartDescription;
@@ -58,6 +56,9 @@ type PlanContext = {
   readonly chosen: Candidate;
   readonly workshop: Workshop;
   readonly hours: HoursRange;
+  /** Hours before learning; the same where nothing is learned yet. */
+  readonly modelHours: HoursRange;
+  readonly learned: HoursLearned | undefined;
 };
 
 /** Works out every figure of the chosen tank. */
@@ -67,7 +68,7 @@ export function planFigures(context: PlanContext): PlanFigures {
   const { mid } = band;
   const charge = ampereHours(mid.currentA * hours.p50);
   const spread = currentSpread(band);
-  const split = densities(mid.currentA, wetAreaM2, size.insideShare);
+  const split = densities(mid.currentA, wetAreaM2, size);
   const outputKwh = (charge * mid.terminalVoltageV) / 1000;
   const air = workedVentilation(amperes(band.high.currentA));
   return {
@@ -77,16 +78,16 @@ export function planFigures(context: PlanContext): PlanFigures {
     saltG: workedSalt(context),
     kitchen: kitchenWords(chosen, workshop),
     conductivitySPerM: workedConductivity(bath.contents),
-    currentA: workedOperatingPoint({
-      ...cellOf(tank, wetAreaM2, volumeL),
-      conductivitySPerM: bath.conductivitySPerM,
-    }),
+    currentA: workedOperatingPoint(
+      { ...cellOf(tank, wetAreaM2, volumeL), conductivitySPerM: bath.conductivitySPerM },
+      cellOrigin(tank),
+    ),
     densityAPerM2: workedDensity(mid.currentA, wetAreaM2),
     hoursOutside: workedHours("hours outside", part, split.outsideAPerM2, spread),
     hoursInside:
       split.insideAPerM2 === null
         ? null
-        : workedHours("hours inside", part, split.outsideAPerM2, spread, INSIDE_LAG),
+        : workedHours("hours inside", part, split.outsideAPerM2, spread, size.insideLag),
     hours: workedWholeHours(context),
     chargeAh: workedCharge(mid.currentA, hours),
     hydrogenL: workedHydrogen(charge, celsius(workshop.temperatureC)),
@@ -96,6 +97,7 @@ export function planFigures(context: PlanContext): PlanFigures {
     heatW: workedBathHeat(amperes(mid.currentA), volts(mid.cellVoltageV)),
     anodeLossG: workedAnodeLoss(charge, lossShare(tank, bath.contents)),
     energyKwh: workedEnergyAtWall(kilowattHours(outputKwh), tank.supplyEfficiency),
+    ...roomFigures(chosen, workshop, hours),
   };
 }
 
@@ -130,7 +132,11 @@ function workedSalt({ chosen, workshop }: PlanContext): Worked {
       "m = V · min(usual dose, strongest the supply and part can take), less what is in the bath",
     inputs: [
       { name: "solution", symbol: "V", value: volumeL, unit: "L", standing: "entered here" },
-      { name: "usual dose of powder", value: "80 to 120 mL in 20 L", standing: "common practice" },
+      {
+        name: "usual dose of powder",
+        value: "{80 to 120 mL} in {20 L}",
+        standing: "common practice",
+      },
       {
         name: "strongest for this supply and part",
         value: bath.strongestGPerL,
@@ -160,7 +166,8 @@ function kitchenWords({ bath }: Candidate, workshop: Workshop): string {
   return `about ${amount.count.toFixed(1)} ${name}, level, ± ${error} %. ${amount.advice}`;
 }
 
-function workedDensity(currentA: number, areaM2: number): Worked {
+/** Mean current density on the part, with its working. */
+export function workedDensity(currentA: number, areaM2: number): Worked {
   return {
     name: "current density on the part",
     value: currentA / areaM2,
@@ -181,13 +188,13 @@ function workedDensity(currentA: number, areaM2: number): Worked {
   };
 }
 
-function workedWholeHours({ chosen, hours }: PlanContext): Worked {
-  return {
+function workedWholeHours({ chosen, hours, modelHours, learned }: PlanContext): Worked {
+  const model: Worked = {
     name: "hours in the bath",
-    value: hours.p50,
+    value: modelHours.p50,
     unit: "h",
-    low: hours.p10,
-    high: hours.p90,
+    low: modelHours.p10,
+    high: modelHours.p90,
     formula:
       chosen.dips > 1
         ? "dips × the slower of outside and inside"
@@ -196,6 +203,7 @@ function workedWholeHours({ chosen, hours }: PlanContext): Worked {
     standing: "assumption",
     note: "Half are done by the middle figure, nine in ten by the high one.",
   };
+  return learned ? workedLearnedHours(model, modelHours, hours, learned) : model;
 }
 
 function workedCharge(currentA: number, hours: HoursRange): Worked {
@@ -217,39 +225,5 @@ function workedCharge(currentA: number, hours: HoursRange): Worked {
       },
     ],
     standing: "assumption",
-  };
-}
-
-function workedOpening(airM3PerH: number): Worked {
-  return {
-    name: "opening for the air, in and out each",
-    value: openingNeeded(cubicMetresPerHour(airM3PerH)),
-    unit: "cm²",
-    formula: "A = 28 · Q",
-    inputs: [
-      { name: "fresh air", symbol: "Q", value: airM3PerH, unit: "m³/h", standing: "assumption" },
-    ],
-    standing: "assumption",
-    source: "IEC 62485-2 / EN 50272-2 battery rule, carried over to a tank by us",
-    note: "Natural draught at 0.1 m/s. Local codes decide.",
-  };
-}
-
-function workedClosedRoom(currentA: number, workshop: Workshop): Worked {
-  const temperature = celsius(workshop.temperatureC);
-  const inHours = (share: number): number =>
-    closedRoomHours(workshop.roomVolumeM3, amperes(currentA), share, temperature);
-  return {
-    name: "hours until a shut room reaches 1 % hydrogen",
-    value: inHours(HYDROGEN_LIMITS.alarm),
-    high: inHours(HYDROGEN_LIMITS.flammable),
-    unit: "h",
-    formula: "t = V_room · x / (hydrogen per hour)",
-    inputs: [
-      entered("room", "V_room", workshop.roomVolumeM3, "m³"),
-      { name: "current", value: currentA, unit: "A", standing: "assumption" },
-    ],
-    standing: "assumption",
-    note: "Well mixed and shut; the high figure is the lower explosive limit, 4 %. Foam and lids gather gas far sooner.",
   };
 }

@@ -1,9 +1,11 @@
 /** Parts and tanks that the tests of this folder share. */
 import type { PartDescription } from "./part";
+import type { BenchSupply } from "@/lib/electrolysis";
 import type { TankOption } from "./tank-option";
 
 /** A rusty open casting. */
 export const casting: PartDescription = {
+  quantity: 1,
   shape: "PLATE",
   lengthMm: 250,
   widthMm: 65,
@@ -74,3 +76,10 @@ export const workshop = {
   roomVolumeM3: 60,
   saltGrade: "SODA_ASH_LIGHT",
 } as const;
+/** A bench supply that holds 12 V. */
+export const bench: BenchSupply = {
+  kind: "BENCH",
+  voltageV: 12,
+  currentLimitA: 10,
+  dutyFactor: 1,
+};

@@ -1,4 +1,10 @@
-import { checkPositive, checkRange, type Worked, type WorkedInput } from "@/lib/units";
+import {
+  checkNonNegative,
+  checkPositive,
+  checkRange,
+  type Worked,
+  type WorkedInput,
+} from "@/lib/units";
 import type { Coating, Goal, RustGrade } from "./codes";
 
 /** z of the 90th percentile of the normal distribution. */
@@ -34,10 +40,8 @@ const COAT_HOURS: Readonly<Record<Coating, number | null>> = {
 const PAINT_SPREAD = 1.5;
 const PAINT_REFERENCE_A_PER_M2 = 10;
 
-/** Current inside an open hollow over that outside, with nothing hung in it: shape default, assumption. */
-const INSIDE_DENSITY_SHARE = 1 / 3;
-/** Hours inside an open hollow over those outside, with nothing hung in it: shape default, common practice. */
-export const INSIDE_LAG = 3;
+/** Hours inside a deep open hollow over those outside, with nothing hung in it: shape default, common practice. */
+export const DEEPEST_LAG = 3;
 /** Below this share of the area the inside does not decide when a part is done. */
 const INSIDE_MATTERS = 0.1;
 
@@ -49,29 +53,84 @@ export type Densities = {
   readonly insideAPerM2: number | null;
 };
 
+/** The inside of a part as the current sees it. */
+export type Hollow = {
+  /** Share of the area that is inside, 0 to 1. */
+  readonly insideShare: number;
+  /** Hours inside over hours outside, and so current outside over current inside; 1 to `DEEPEST_LAG`. */
+  readonly insideLag: number;
+};
+
+/** The same part with an anode hung inside: both sides see the same. */
+export const withInnerAnode = (hollow: Hollow): Hollow => ({ ...hollow, insideLag: 1 });
+
+/**
+ * How much longer an open hollow takes than the outside, by how deep it is for its opening.
+ *
+ *   lag = 1 + 2·min(1, depth / (opening/2))
+ *
+ * A hollow as deep as half its opening, and every deeper one, takes the full `DEEPEST_LAG`; a flat dish takes
+ * hardly longer than a plate. Between the two it is a straight line: shape default, assumption.
+ *
+ * @param depthMm   from the rim to the floor, or to the middle of a tube, ≥ 0
+ * @param openingMm narrowest measure of the opening, > 0
+ * @throws RangeError if a measure is out of range
+ * @example insideLag(65, 260) // 2: a pan a quarter as deep as it is wide
+ */
+export function insideLag(depthMm: number, openingMm: number): number {
+  checkNonNegative("depth of the hollow", depthMm, "mm");
+  checkPositive("opening of the hollow", openingMm, "mm");
+  return 1 + (DEEPEST_LAG - 1) * Math.min(1, depthMm / (openingMm / 2));
+}
+
 /**
  * Splits a current over outside and inside.
  *
- *   I = j_out·A·(1 − s) + j_in·A·s,  j_in = j_out/3
+ *   I = j_out·A·(1 − s) + j_in·A·s,  j_in = j_out/lag
  *
- * @param currentA    A, > 0
- * @param areaM2      m², > 0, all of the part
- * @param insideShare share of the area that is inside, 0 to 1
- * @param innerAnode  true when an anode hangs inside: then both see the same
+ * @param currentA A, > 0
+ * @param areaM2   m², > 0, all of the part
+ * @throws RangeError if an argument is out of its range
+ * @example densities(6, 0.5, { insideShare: 0.4, insideLag: 3 }).outsideAPerM2 // 16.4 A/m²
  */
-export function densities(
-  currentA: number,
-  areaM2: number,
-  insideShare: number,
-  innerAnode = false,
-): Densities {
+export function densities(currentA: number, areaM2: number, hollow: Hollow): Densities {
   checkPositive("current", currentA, "A");
   checkPositive("area", areaM2, "m²");
+  const { insideShare, insideLag: lag } = hollow;
   checkRange("inside share", insideShare, 0, 1, "(share)");
-  const inside = innerAnode ? 1 : INSIDE_DENSITY_SHARE;
-  const outsideAPerM2 = currentA / (areaM2 * (1 - insideShare + insideShare * inside));
+  checkRange("inside lag", lag, 1, DEEPEST_LAG, "(ratio)");
+  const outsideAPerM2 = currentA / (areaM2 * (1 - insideShare + insideShare / lag));
   const counts = insideShare >= INSIDE_MATTERS;
-  return { outsideAPerM2, insideAPerM2: counts ? outsideAPerM2 * inside : null };
+  return { outsideAPerM2, insideAPerM2: counts ? outsideAPerM2 / lag : null };
+}
+
+/** Hours of both sides; the part is done when its slower side is. */
+export type SideHours = {
+  readonly outside: HoursRange;
+  /** null where the inside is too small to decide */
+  readonly inside: HoursRange | null;
+  readonly worst: HoursRange;
+};
+
+/**
+ * Hours of a part, outside and inside told apart.
+ *
+ * @param spread P90 over P50 of the current itself, ≥ 1
+ * @throws RangeError if an argument is out of its range
+ * @example sideHours(condition, 3, 0.2, { insideShare: 0.45, insideLag: 2 }, 1.2).worst.p50 // h
+ */
+export function sideHours(
+  condition: Condition,
+  currentA: number,
+  areaM2: number,
+  hollow: Hollow,
+  spread = 1,
+): SideHours {
+  const { outsideAPerM2, insideAPerM2 } = densities(currentA, areaM2, hollow);
+  const outside = faceHours(condition, outsideAPerM2, spread);
+  if (insideAPerM2 === null) return { outside, inside: null, worst: outside };
+  const inside = stretched(outside, hollow.insideLag);
+  return { outside, inside, worst: later(outside, inside) };
 }
 
 export type Condition = {
@@ -139,7 +198,7 @@ function combined(a: number, b: number): number {
  * Hours of one side of the part, with their working.
  *
  * @param density A/m² outside
- * @param lag     1 for the outside, `INSIDE_LAG` for an inside
+ * @param lag     1 for the outside, that of the hollow for an inside
  */
 export function workedHours(
   name: string,
@@ -157,11 +216,11 @@ export function workedHours(
     unit: "h",
     low: hours.p10,
     high: hours.p90,
-    formula: lag === 1 ? `t = ${outside}` : `t = ${lag} × ${outside}`,
+    formula: lag === 1 ? `t = ${outside}` : `t = ${Number(lag.toPrecision(3))} × ${outside}`,
     inputs: hourInputs(condition, density, coat),
     standing: "assumption",
     source:
-      "common practice, no source: a rusty casting 3 to 4 h, heavy rust overnight, paint 16 to 24 h, an inside three times as long",
+      "common practice, no source: a rusty casting 3 to 4 h, heavy rust overnight, paint 16 to 24 h, the inside of a deep hollow three times as long",
     note: "Half are done by the middle figure, nine in ten by the high one. This shop's own runs will narrow it.",
   };
 }

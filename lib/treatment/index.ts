@@ -7,11 +7,20 @@
 export * from "./codes";
 export type { PlanFigures } from "./figures";
 export * from "./hours";
+export * from "./learned";
 export * from "./part";
 export * from "./plan";
+export * from "./questions";
 export * from "./relief-bake";
 export type { FindingOutcome, Rule } from "./rule";
 export { RULES } from "./rules";
 export type { PlanStep } from "./steps";
 export * from "./suitability";
-export type { ReadyTank, TankOption, Workshop } from "./tank-option";
+export {
+  cellOf,
+  type ReadyTank,
+  type TankMeasured,
+  type TankOption,
+  type Workshop,
+} from "./tank-option";
+export * from "./what-if";

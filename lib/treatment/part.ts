@@ -1,8 +1,11 @@
 import { checkNonNegative, checkPositive, type Worked, type WorkedInput } from "@/lib/units";
 import type { Coating, Goal, Hazard, Material, PartShape, RustGrade } from "./codes";
+import { type Hollow, insideLag } from "./hours";
 
 /** One physical thing as it was taken in. Measures are of its outside, mm. */
 export type PartDescription = {
+  /** Alike pieces under one mark; all else here is of one of them. */
+  readonly quantity: number;
   readonly shape: PartShape;
   readonly lengthMm: number;
   readonly widthMm: number;
@@ -21,11 +24,9 @@ export type PartDescription = {
   readonly goal: Goal;
 };
 
-export type PartSize = {
+export type PartSize = Hollow & {
   /** All wetted faces, inside too. */
   readonly areaM2: Worked;
-  /** Share of the area that lies inside and sees the anode late, 0 to 1. */
-  readonly insideShare: number;
   readonly steelMassG: Worked;
 };
 
@@ -52,6 +53,7 @@ export function sizePart(part: PartDescription): PartSize {
   return {
     areaM2: workedArea(part, form),
     insideShare: form.insideMm2 / (form.outsideMm2 + form.insideMm2),
+    insideLag: form.insideLag ?? 1,
     steelMassG: workedMass(part, form),
   };
 }
@@ -60,6 +62,8 @@ type Measures = { readonly l: number; readonly w: number; readonly h: number; re
 type Form = {
   readonly outsideMm2: number;
   readonly insideMm2: number;
+  /** where there is an inside */
+  readonly insideLag?: number;
   readonly steelMm3: number;
   readonly formula: string;
 };
@@ -106,6 +110,7 @@ const FORMS: Readonly<Record<PartShape, (m: Measures) => Form>> = {
     return {
       outsideMm2,
       insideMm2: Math.max(0, insideMm2),
+      insideLag: insideLag(h, Math.min(l, w)),
       steelMm3: l * w * h - (l - 2 * t) * (w - 2 * t) * (h - t),
       formula: "outside l·w + 2(l + w)h, and the same inside the walls",
     };
@@ -113,6 +118,8 @@ const FORMS: Readonly<Record<PartShape, (m: Measures) => Form>> = {
   TUBE: ({ l, w, t }) => ({
     outsideMm2: Math.PI * w * l,
     insideMm2: Math.PI * (w - 2 * t) * l,
+    // Open at both ends: no place is deeper than half its length.
+    insideLag: insideLag(l / 2, w),
     steelMm3: Math.PI * (w - t) * t * l,
     formula: "π·d·l outside, π(d − 2t)l inside",
   }),
@@ -121,6 +128,7 @@ const FORMS: Readonly<Record<PartShape, (m: Measures) => Form>> = {
     return {
       outsideMm2: (Math.PI / 4) * l * l + Math.PI * l * h,
       insideMm2: (Math.PI / 4) * inner * inner + Math.PI * inner * (h - t),
+      insideLag: insideLag(h, l),
       steelMm3: (Math.PI / 4) * (l * l * h - inner * inner * (h - t)),
       formula: "π/4·d² + π·d·h outside, and the same inside the wall",
     };

@@ -1,11 +1,13 @@
 import type { Lie, TankShape } from "@/lib/tanks";
 import { type Candidate, currentSpread, rank, tryTank, whyNot } from "./candidate";
 import { type PlanFigures, planFigures } from "./figures";
-import { densities, faceHours, type HoursRange, INSIDE_LAG, later, stretched } from "./hours";
+import { type HoursRange, sideHours, type SideHours, stretched, withInnerAnode } from "./hours";
+import type { HoursLearned } from "./learned";
 import { type PartDescription, type PartSize, sizePart } from "./part";
 import { reliefBake, type ReliefBake } from "./relief-bake";
 import { type PlanStep, planSteps } from "./steps";
 import type { TankOption, Workshop } from "./tank-option";
+import { planWarnings } from "./warnings";
 
 export type PlanRequest = {
   readonly part: PartDescription;
@@ -13,6 +15,8 @@ export type PlanRequest = {
   readonly workshop: Workshop;
   /** The tank that somebody asked for; the planner's own choice when left out or when it does not do. */
   readonly preferredTankId?: string | undefined;
+  /** What the shop's runs say of the hours of parts like this one; the model alone when left out. */
+  readonly learned?: HoursLearned | undefined;
 };
 
 /** Why a tank is not the plan's, in words. */
@@ -32,6 +36,8 @@ export type TreatmentPlan = {
   readonly saltGrade: Workshop["saltGrade"];
   readonly figures: PlanFigures;
   readonly hours: HoursRange;
+  /** Hours by the model alone, before learning; plans kept from before learning lack them: theirs are `hours`. */
+  readonly modelHours?: HoursRange;
   readonly hoursWithInnerAnode: HoursRange | null;
   /** The band the readings are expected in, A. */
   readonly currentA: { readonly low: number; readonly mid: number; readonly high: number };
@@ -87,11 +93,13 @@ function writePlan(
   const { tank, band, dips, fit } = chosen;
   const one = hoursOfOneDip(part, size, chosen, false);
   const inner = hoursOfOneDip(part, size, chosen, true);
-  const hours = stretched(one.worst, dips);
+  const modelHours = stretched(one.worst, dips);
+  const learnt = request.learned?.range ?? ((model: HoursRange) => model);
+  const hours = learnt(modelHours);
   const innerHelps = one.inside !== null && one.inside.p50 > INNER_ANODE_FROM * inner.worst.p50;
   const found = reliefBake(part.tensileMpa, part.hardnessHrc);
   const bake = found === "too strong" ? null : found;
-  const warnings = planWarnings(chosen, workshop);
+  const warnings = planWarnings({ part, chosen, workshop, hours });
   return {
     tankId: tank.id,
     tankName: tank.name,
@@ -102,9 +110,18 @@ function writePlan(
     dips,
     freshMix: chosen.bath.freshMix,
     saltGrade: workshop.saltGrade,
-    figures: planFigures({ part, size, chosen, workshop, hours }),
+    figures: planFigures({
+      part,
+      size,
+      chosen,
+      workshop,
+      hours,
+      modelHours,
+      learned: request.learned,
+    }),
     hours,
-    hoursWithInnerAnode: innerHelps ? stretched(inner.worst, dips) : null,
+    modelHours,
+    hoursWithInnerAnode: innerHelps ? learnt(stretched(inner.worst, dips)) : null,
     currentA: { low: band.low.currentA, mid: band.mid.currentA, high: band.high.currentA },
     ratingShare: band.mid.ratingShare,
     reliefBake: bake,
@@ -114,58 +131,12 @@ function writePlan(
   };
 }
 
-type DipHours = { readonly worst: HoursRange; readonly inside: HoursRange | null };
-
 function hoursOfOneDip(
   part: PartDescription,
   size: PartSize,
   { band, wetAreaM2 }: Candidate,
   innerAnode: boolean,
-): DipHours {
-  const { outsideAPerM2, insideAPerM2 } = densities(
-    band.mid.currentA,
-    wetAreaM2,
-    size.insideShare,
-    innerAnode,
-  );
-  const spread = currentSpread(band);
-  const outside = faceHours(part, outsideAPerM2, spread);
-  if (insideAPerM2 === null) return { worst: outside, inside: null };
-  // An inner anode lets the inside keep up; without one it lags by the shape's default.
-  const inside = stretched(outside, innerAnode ? 1 : INSIDE_LAG);
-  return { worst: later(outside, inside), inside };
-}
-
-function planWarnings({ band, bath }: Candidate, workshop: Workshop): string[] {
-  const warnings: string[] = [];
-  const { high, mid } = band;
-  if (mid.ratingShare > 1) {
-    warnings.push(
-      `The supply would run at ${Math.round(mid.ratingShare * 100)} % of what it can carry all day: dilute the bath or shade the anode.`,
-    );
-  } else if (high.ratingShare > 1) {
-    warnings.push(
-      "With a fresh bright anode the supply may be overloaded at first: read the meter in the first half hour.",
-    );
-  }
-  if (mid.partDensityAPerM2 > 50) {
-    warnings.push("More than 50 A/m² on the part: mostly gas. A weaker bath does as well.");
-  }
-  if (mid.partDensityAPerM2 < 1) {
-    warnings.push(
-      "Less than 1 A/m² on the part: it will take very long. Check salt, leads and distance.",
-    );
-  }
-  if (workshop.temperatureC < 5) {
-    warnings.push("A cold bath conducts badly, and strong soda drops crystals near freezing.");
-  }
-  if (bath.waterToAddL >= 1) {
-    warnings.push(
-      `The bath stands low: fill up with about ${Math.round(bath.waterToAddL)} L of plain water before loading.`,
-    );
-  }
-  if (bath.saltToAddG > 0 && !bath.freshMix) {
-    warnings.push(`The bath is weak: add ${Math.round(bath.saltToAddG)} g before loading.`);
-  }
-  return warnings;
+): SideHours {
+  const hollow = innerAnode ? withInnerAnode(size) : size;
+  return sideHours(part, band.mid.currentA, wetAreaM2, hollow, currentSpread(band));
 }

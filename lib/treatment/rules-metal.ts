@@ -53,8 +53,8 @@ export const METAL_RULES: readonly Rule[] = [
   },
   {
     id: "lead-solder",
-    title: "Lead and tin metals",
-    when: made("LEAD_TIN_SOLDER"),
+    title: "Lead, solder and terne",
+    when: made("LEAD_TIN_SOLDER", "TERNE_STEEL"),
     outcome: "REFUSE",
     absolute: true,
     reason: "Lead and tin dissolve slowly in alkali and leave lead in the bath and the sludge.",
@@ -108,11 +108,13 @@ export const METAL_RULES: readonly Rule[] = [
     id: "brass-copper",
     title: "Copper alloys",
     when: made("BRASS_BRONZE", "COPPER"),
-    outcome: "REFER",
+    outcome: "CONDITION",
     reason:
-      "This bath is for iron. Brass may lose zinc and darken, and copper in the bath plates onto the next iron part.",
+      "Brass may lose zinc and darken, and copper in the bath plates onto the next iron part. The hours are for iron: here they tell nothing.",
     source: "Metal Finishing Guidebook 2013, Table I (other current densities for copper alloys)",
-    whatToDo: "Refer to a shop with a bath for copper alloys; never in the same bath as steel.",
+    caution: "Try a magnet all over: plated or hidden steel in it is a reason to refuse.",
+    whatToDo:
+      "Alone in its load, in a bath kept for copper alloys, at low current and looked at every quarter of an hour. Never with steel, and never where steel in it is in doubt.",
   },
   {
     id: "unknown",
@@ -147,7 +149,7 @@ export const STRENGTH_RULES: readonly Rule[] = [
     caution:
       "A bake does not guarantee freedom from embrittlement. Baking can soften tempered tools.",
     whatToDo:
-      "Relief bake at 190–220 °C begun within 4 h of pulling, for the hours of the plan; record it.",
+      "Relief bake at {190 to 220 °C} begun within 4 h of pulling, for the hours of the plan; record it.",
   },
   {
     id: "strength-unknown",

@@ -60,8 +60,8 @@ function before({ part, chosen, workshop }: StepContext): PlanStep[] {
         "BEFORE",
         bath.freshMix ? "Mix the bath" : "Strengthen the bath",
         bath.freshMix
-          ? `${Math.round(volumeL)} L of water in ${tank.name}, ${Math.round(bath.saltToAddG)} g of ${name}, stirred clear.`
-          : `Stir ${Math.round(bath.saltToAddG)} g of ${name} into ${tank.name}.`,
+          ? `{${Math.round(volumeL)} L} of water in ${tank.name}, {${Math.round(bath.saltToAddG)} g} of ${name}, stirred clear.`
+          : `Stir {${Math.round(bath.saltToAddG)} g} of ${name} into ${tank.name}.`,
         "Goggles and gloves: soda irritates eyes and skin. Never table salt: it makes chlorine.",
       ),
     );
@@ -132,7 +132,7 @@ function after({ part, bake }: StepContext): PlanStep[] {
       step(
         "AFTER",
         "Relief bake",
-        `${bake.leastC} to ${bake.mostC} °C for ${bake.hours} h or more, begun within ${bake.startWithinHours} h of pulling, better within one.`,
+        `{${bake.leastC} to ${bake.mostC} °C} for ${bake.hours} h or more, begun within ${bake.startWithinHours} h of pulling, better within one.`,
         "ASTM B850-98 table, guidance only; baking does not guarantee freedom from hydrogen embrittlement.",
       ),
     );
@@ -142,8 +142,8 @@ function after({ part, bake }: StepContext): PlanStep[] {
       "AFTER",
       "Dry hot",
       part.material === "CAST_IRON"
-        ? "Oven at 100 to 120 °C until warm right through: cast iron holds water in its pores."
-        : "Oven at 100 to 120 °C or hot air until bone dry.",
+        ? "Oven at {100 to 120 °C} until warm right through: cast iron holds water in its pores."
+        : "Oven at {100 to 120 °C} or hot air until bone dry.",
     ),
     step(
       "AFTER",

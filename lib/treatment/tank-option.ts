@@ -4,11 +4,13 @@ import {
   type BathContents,
   bathDissolvingShare,
   type CellWithoutBath,
+  CLOSED_FORM_ORIGIN,
   closedFormShapeLength,
   leadPairResistance,
   SALT_GRADE_FACTS,
   type SaltGrade,
   saltPerLitre,
+  type ShapeLengthOrigin,
   strengthFromSaltPerLitre,
   strongestDose,
   type Supply,
@@ -35,11 +37,25 @@ export type TankOption = {
   readonly leadLengthM: number;
   readonly leadAreaMm2: number;
   readonly contactOhm: number;
+  /** What the readings of this tank's loads say; the entered and the closed-form figures where left out. */
+  readonly measured?: TankMeasured | undefined;
+};
+
+/** Contacts and bath of a tank as learned from the readings of its loads. */
+export type TankMeasured = {
+  /** clamps and clips together, Ω */
+  readonly contactOhm: number;
+  /** κ·g as it is over what the model gives, above 0, and how far that may be off either way as a share */
+  readonly bathFactor: number;
+  readonly bathFactorErrorShare: number;
+  readonly loads: number;
 };
 
 export type Workshop = {
   readonly temperatureC: number;
   readonly roomVolumeM3: number;
+  /** Relative, %; 60 where left out. */
+  readonly humidityPercent?: number;
   /** Grade that the shop mixes fresh baths from. */
   readonly saltGrade: SaltGrade;
 };
@@ -50,26 +66,43 @@ export type ReadyTank = TankOption & {
   readonly supply: Supply;
 };
 
-/** The cell of a part in a tank, all but the bath. */
+/** The cell of a part in a tank, all but the bath: as the tank's readings have it where there are any. */
 export function cellOf(tank: ReadyTank, partAreaM2: number, volumeL: number): CellWithoutBath {
+  const { measured } = tank;
+  const shapeLengthM = closedFormShapeLength({
+    partAreaM2,
+    volumeL,
+    levelM: tank.workingLevelMm / 1000,
+    anodeAreaM2: tank.anode.areaM2,
+    arrangement: "RING",
+    clearanceM: tank.clearanceMm / 1000,
+  });
   return {
     supply: tank.supply,
-    shapeLengthM: closedFormShapeLength({
-      partAreaM2,
-      volumeL,
-      levelM: tank.workingLevelMm / 1000,
-      anodeAreaM2: tank.anode.areaM2,
-      arrangement: "RING",
-      clearanceM: tank.clearanceMm / 1000,
-    }),
+    shapeLengthM: shapeLengthM * (measured?.bathFactor ?? 1),
+    ...(measured && { shapeLengthErrorShare: measured.bathFactorErrorShare }),
     partAreaM2,
     anodeAreaM2: tank.anode.areaM2,
     leadOhm: leadPairResistance({
       oneWayLengthM: tank.leadLengthM,
       areaMm2: tank.leadAreaMm2,
     }),
-    contactOhm: tank.contactOhm,
+    contactOhm: measured?.contactOhm ?? tank.contactOhm,
     dissolvingShare: tank.anode.lossFactor,
+  };
+}
+
+/** Where the figures of a tank's cell come from. */
+export function cellOrigin({ measured }: TankOption): ShapeLengthOrigin {
+  if (!measured) return CLOSED_FORM_ORIGIN;
+  const origin = {
+    standing: "measured here",
+    source: `from the readings of ${measured.loads} loads in this tank`,
+  } as const;
+  return {
+    ...origin,
+    source: `${CLOSED_FORM_ORIGIN.source}, times ${Number(measured.bathFactor.toPrecision(3))} ${origin.source}`,
+    contacts: origin,
   };
 }
 

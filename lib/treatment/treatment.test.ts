@@ -77,8 +77,9 @@ describe("verdict", () => {
     ["GALVANISED_STEEL", "REFUSE"],
     ["STAINLESS_STEEL", "REFUSE"],
     ["LEAD_TIN_SOLDER", "REFUSE"],
-    ["BRASS_BRONZE", "REFER"],
-    ["COPPER", "REFER"],
+    ["BRASS_BRONZE", "ACCEPT_WITH_CONDITIONS"],
+    ["COPPER", "ACCEPT_WITH_CONDITIONS"],
+    ["TERNE_STEEL", "REFUSE"],
     ["UNKNOWN", "REFER"],
     ["CHROME_NICKEL_PLATED", "ACCEPT_WITH_CONDITIONS"],
     ["TINNED_STEEL", "ACCEPT_WITH_CONDITIONS"],
@@ -174,7 +175,7 @@ describe("hours", () => {
   });
 
   it("share the current so that it adds up", () => {
-    const { outsideAPerM2, insideAPerM2 } = densities(6, 0.5, 0.4);
+    const { outsideAPerM2, insideAPerM2 } = densities(6, 0.5, { insideShare: 0.4, insideLag: 3 });
     expect(outsideAPerM2 * 0.3 + (insideAPerM2 ?? 0) * 0.2).toBeCloseTo(6, 9);
     expect(outsideAPerM2 / (insideAPerM2 ?? 1)).toBeCloseTo(3, 9);
   });

@@ -15,14 +15,18 @@ import {
   squareMetres,
 } from "./quantities";
 
-const MILLIMETRES_PER_INCH = 25.4;
-const SQUARE_METRES_PER_SQUARE_FOOT = 0.09290304;
-const GRAMS_PER_POUND = 453.59237;
-const GRAMS_PER_OUNCE = 28.349523125;
-const LITRES_PER_US_GALLON = 3.785411784;
-const LITRES_PER_US_CUP = 0.2365882365;
-const LITRES_PER_US_TABLESPOON = 0.01478676478125;
-const LITRES_PER_US_TEASPOON = 0.00492892159375;
+export const MILLIMETRES_PER_INCH = 25.4;
+export const SQUARE_METRES_PER_SQUARE_FOOT = 0.09290304;
+export const CUBIC_METRES_PER_CUBIC_FOOT = 0.028316846592;
+export const GRAMS_PER_POUND = 453.59237;
+export const GRAMS_PER_OUNCE = 28.349523125;
+export const LITRES_PER_US_GALLON = 3.785411784;
+export const LITRES_PER_US_FLUID_OUNCE = 0.0295735295625;
+export const LITRES_PER_US_CUP = 0.2365882365;
+export const LITRES_PER_US_TABLESPOON = 0.01478676478125;
+export const LITRES_PER_US_TEASPOON = 0.00492892159375;
+/** A pound-force, 4.448 221 615 260 5 N, on a square inch, 645.16 mm²; a thousand of them. */
+export const MEGAPASCALS_PER_KSI = 4448.2216152605 / 645.16;
 
 /** @example millimetresFromInches(1) // 25.4 mm */
 export const millimetresFromInches = (inches: number): Millimetres =>

@@ -100,6 +100,7 @@ export function workingVolumeL({ tank }: ExampleTank, marks: LevelMarks): number
 /** The catalogue's codes are those of lib/treatment; the database keeps them as text. */
 function described(part: SeedPart): PartDescription {
   return {
+    quantity: 1,
     areaOverrideM2: null,
     tensileMpa: null,
     ...part,

@@ -23,6 +23,13 @@ const LOAD_MINUTES = 15;
 const PULL_MINUTES = 10;
 const FINISH_MINUTES_PER_M2 = 60;
 const LABOUR_MINOR_PER_MINUTE = 75;
+/** How this shop differs from the model, so that there is something to learn: its heavy rust takes longer. */
+const HEAVY_RUST_FACTOR = 1.2;
+const USUAL_FACTOR = 0.95;
+/** Pulled later than this after it was clean, somebody notices. */
+const NOTICED_LATE_HOURS = 1;
+/** Every so many runs nobody is sure. */
+const UNSURE_EVERY = 7;
 
 /**
  * Books the part into its planned tank after `acceptedAt` and lets time run to the present: later steps
@@ -93,7 +100,8 @@ function load(world: World, it: Load): Outcome {
   work(world, it, "load", LOAD_MINUTES, new Date(run.startsAt));
   topUp(world, tank, new Date(run.startsAt));
 
-  const hours = plan.hoursP50 * world.chance.spread(0.25);
+  const factor = part.rustGrade === "D" ? HEAVY_RUST_FACTOR : USUAL_FACTOR;
+  const hours = plan.hoursP50 * factor * world.chance.spread(0.25);
   const pulledAt = nextOpen(
     world.zone,
     new Date(Math.min(millis(run.startsAt) + hours * HOUR, millis(run.endsAt))),
@@ -102,7 +110,8 @@ function load(world: World, it: Load): Outcome {
   if (pulledAt > world.now) return { finishedAt: null };
   tank.freeFrom = new Date(pulledAt.getTime() + HOUR / 2);
   pull(world, it, pulledAt, readings);
-  return finish(world, it, pulledAt);
+  const timing = timingOf(run, hours, pulledAt);
+  return finish(world, it, { pulledAt, timing });
 }
 
 /** One reading a quarter of an hour after loading, then about every three open hours, and one at the pull. */
@@ -160,7 +169,18 @@ function pull(world: World, it: Load, pulledAt: Date, readings: readonly Reading
   note(world, pulledAt, world.people.benchId, "run.pulled", run.id);
 }
 
-function finish(world: World, it: Load, pulledAt: Date): Outcome {
+type DipTiming = NonNullable<World["rows"]["dips"][number]["timing"]> | null;
+
+/** What the bench says: a load that waited for the shop to open had been clean for a while. */
+function timingOf({ number, startsAt }: RunRow, hours: number, pulledAt: Date): DipTiming {
+  if (number % UNSURE_EVERY === 0) return null;
+  const waited = (pulledAt.getTime() - millis(startsAt)) / HOUR - hours;
+  return waited > NOTICED_LATE_HOURS ? "LONG_CLEAN" : "JUST_CLEAN";
+}
+
+type Pulled = { readonly pulledAt: Date; readonly timing: DipTiming };
+
+function finish(world: World, it: Load, { pulledAt, timing }: Pulled): Outcome {
   const { run, part, plan, tank } = it;
   const minutes = Math.max(10, FINISH_MINUTES_PER_M2 * plan.areaM2 * world.chance.spread(0.3));
   const finishedAt = nextOpen(world.zone, new Date(pulledAt.getTime() + (minutes + 15) * MINUTE));
@@ -169,7 +189,10 @@ function finish(world: World, it: Load, pulledAt: Date): Outcome {
   run.finishedAt = finishedAt;
   part.state = "FINISHED";
   const dip = world.rows.dips.find((candidate) => candidate.runId === run.id);
-  if (dip) dip.result = world.chance.chance(0.93) ? "CLEAN" : "PARTLY";
+  if (dip) {
+    dip.result = world.chance.chance(0.93) ? "CLEAN" : "PARTLY";
+    dip.timing = timing;
+  }
   work(world, it, "finish", minutes, finishedAt);
   const usage = {
     at: finishedAt,

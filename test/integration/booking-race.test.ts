@@ -124,7 +124,7 @@ describe("booking", () => {
     await expect(book(bench, part.id, tank.id)).rejects.toMatchObject({ code: "conflict" });
   });
 
-  it("puts several parts in one load: currents add, and shares of the charge come to one", async () => {
+  it("puts several parts in one load: charges add, currents nearly, and shares of the charge come to one", async () => {
     const tank = await createReadyTank();
     const small = { lengthMm: 120, widthMm: 120, heightMm: 30, massG: 500 };
     const parts = [
@@ -147,10 +147,15 @@ describe("booking", () => {
       include: { dips: { include: { plan: true } } },
     });
     expect(run.dips.reduce((sum, dip) => sum + dip.chargeShare, 0)).toBeCloseTo(1, 12);
-    expect(run.expectedCurrentA).toBeCloseTo(
-      run.dips.reduce((sum, dip) => sum + dip.plan.currentA, 0),
+    const sum = (value: (plan: { currentA: number; chargeAh: number }) => number): number =>
+      run.dips.reduce((total, dip) => total + value(dip.plan), 0);
+    expect(run.targetChargeAh).toBeCloseTo(
+      sum((plan) => plan.chargeAh),
       9,
     );
+    // They share the way through the bath.
+    expect(run.expectedCurrentA).toBeLessThan(sum((plan) => plan.currentA));
+    expect(run.expectedCurrentA).toBeGreaterThan(0.6 * sum((plan) => plan.currentA));
   });
 
   it("offers slots that can be booked as they are", async () => {

@@ -150,7 +150,7 @@ describe("readings", () => {
     const at = hoursAfter(MONDAY, 0.5);
     await takeReading(bench, readingOf(runId, at, { voltsV: 13.7, currentA: 0 }), at);
     const { progress } = await seeRun(bench, runId, at);
-    expect(progress.findings[0]).toMatchObject({ code: "OPEN_LEAD", severity: "look now" });
+    expect(progress.findings[0]).toMatchObject({ code: "LEAD_OPEN", severity: "look now" });
     expect(progress.pullAt).toBeNull();
   });
 });
@@ -229,7 +229,8 @@ describe("pulling", () => {
     await loadRun(bench, { runId, acknowledged: ALL_CHECKS }, MONDAY);
     await pullRun(bench, runId, hoursAfter(MONDAY, 3));
     const [bake] = (await seeRun(bench, runId, hoursAfter(MONDAY, 3))).bakes;
-    expect(bake?.mustStartBy).toEqual(hoursAfter(MONDAY, 7));
+    // The shop's own limit, an hour where nothing else is set.
+    expect(bake?.mustStartBy).toEqual(hoursAfter(MONDAY, 4));
   });
 });
 
@@ -246,7 +247,7 @@ describe("finishing", () => {
     used: { itemId: string; quantity: number }[] = [],
   ) => ({
     runId: run.runId,
-    results: [{ dipId: run.dipId, result, note: "" }],
+    results: [{ dipId: run.dipId, result, timing: null, note: "" }],
     minutes: { load: 15, pull: 10, finish: 30 },
     used,
     idempotencyKey: randomUUID(),

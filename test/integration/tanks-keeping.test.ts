@@ -124,6 +124,7 @@ describe("setting up tanks", () => {
       innerResistanceOhm: 0.05,
       ratedCurrentA: 5,
       dutyFactor: 0.8,
+      overCurrent: "SAGS" as const,
       capacityAh: null,
       efficiency: 0.9,
     };
@@ -202,6 +203,7 @@ describe("anodes", () => {
       massG: 1776,
       wettedAreaM2: 0.075,
       replaceAtShare: 0.5,
+      thickness: null,
       steel: { itemId: rebar.id, quantity: 2000 },
       idempotencyKey: randomUUID(),
     };

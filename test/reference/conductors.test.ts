@@ -1,5 +1,5 @@
-import { copperResistance, voltageDrop, wireArea, wireDiameter } from "@/lib/electrolysis";
-import { amperes, celsius, metres, squareMillimetres } from "@/lib/units";
+import { copperResistance, voltageDrop } from "@/lib/electrolysis";
+import { amperes, celsius, metres, squareMillimetres, wireArea, wireDiameter } from "@/lib/units";
 import { describe, expect, it } from "vitest";
 
 describe("wire gauges: ASTM B258 (from memory)", () => {

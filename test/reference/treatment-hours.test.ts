@@ -40,6 +40,7 @@ describe("hours at an ordinary current density (common practice, no source)", ()
 
 describe("a weak warm bicarbonate bath of 15 L on a 10 A charger (common practice, no source)", () => {
   const casting: PartDescription = {
+    quantity: 1,
     shape: "PLATE",
     lengthMm: 250,
     widthMm: 120,

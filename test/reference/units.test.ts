@@ -1,5 +1,6 @@
 import {
   celsiusFromFahrenheit,
+  parseMeasure,
   cupsFromLitres,
   fahrenheitFromCelsius,
   gallonsFromLitres,
@@ -66,3 +67,50 @@ describe("units: NIST SP 811 (2008) appendix B, Handbook 44 appendix C; exact by
     expect(gallonsFromLitres(litres(0))).toBe(0);
   });
 });
+
+describe("what people type: NIST SP 811 (2008) appendix B.8, rounded there to seven digits", () => {
+  it.each([
+    ["length", "1 in", 25.4],
+    ["length", "1 ft", 304.8],
+    ["area", "1 ft²", 0.09290304],
+    ["area", "1 in²", 6.4516e-4],
+    ["roomVolume", "1 ft³", 0.02831685],
+    ["salt", "1 oz", 28.34952],
+    ["salt", "1 lb", 453.5924],
+    ["volume", "1 gal", 3.785412],
+    ["volume", "1 qt", 0.9463529],
+    ["volume", "1 pt", 0.4731765],
+    ["volume", "1 cup", 0.2365882],
+    ["volume", "1 fl oz", 0.02957353],
+    ["volume", "1 tbsp", 0.01478676],
+    ["volume", "1 tsp", 0.004928922],
+    // 4.719 474 E−04 m³/s for a cubic foot a minute
+    ["airflow", "1 cfm", 4.719474e-4 * 3600],
+    // 6.894 757 E+00 MPa for a kip a square inch
+    ["stress", "1 ksi", 6.894757],
+    // 7.489 152 E+00 kg/m³ for an ounce (avoirdupois) a US gallon, 1.488 164 E+00 kg/m for a pound a foot
+    ["strength", "1 oz/gal", 7.489152],
+    ["lineMass", "1 lb/ft", 1.488164],
+    // 1.076 391 E+01 A/m² for an ampere a square foot
+    ["currentDensity", "1 A/ft²", 10.76391],
+  ] as const)("%s: %s", (kind, typed, value) => {
+    expect(Number(parseMeasure(kind, typed, "METRIC"))).toBeCloseTo(value, decimals(value));
+  });
+
+  it("measures of a kitchen make each other up exactly: NIST Handbook 44 appendix C", () => {
+    for (const [whole, parts] of [
+      ["1 gal", "4 qt"],
+      ["1 qt", "2 pt"],
+      ["1 pt", "2 cups"],
+      ["1 cup", "8 fl oz"],
+      ["1 fl oz", "2 tbsp"],
+      ["1 tbsp", "3 tsp"],
+    ] as const) {
+      expect(parseMeasure("volume", whole, "US")).toBe(parseMeasure("volume", parts, "US"));
+    }
+    expect(parseMeasure("salt", "1 lb", "US")).toBe(parseMeasure("salt", "16 oz", "US"));
+  });
+});
+
+/** Places after the point to which seven significant digits of a value go. */
+const decimals = (value: number): number => 6 - Math.floor(Math.log10(value));

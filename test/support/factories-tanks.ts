@@ -84,6 +84,7 @@ export async function createAnode(tankId: string, overrides: { wettedAreaM2?: nu
 }
 
 const SKILLET: PartDescription = {
+  quantity: 1,
   shape: "PAN",
   lengthMm: 260,
   widthMm: 260,

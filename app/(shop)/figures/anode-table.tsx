@@ -1,6 +1,7 @@
 import { formatDay, type ShopSettings } from "@/lib/server";
 import type { AnodeFigure } from "@/lib/services";
-import { Bar, formatNumber, Table, TextLink } from "@/app/ui";
+import { formatMeasure } from "@/lib/units";
+import { Bar, Table, TextLink } from "@/app/ui";
 import { replaceWords } from "./replace-words";
 
 type Props = { readonly anodes: readonly AnodeFigure[]; readonly shop: ShopSettings };
@@ -27,7 +28,8 @@ export function AnodeTable({ anodes, shop }: Props) {
           cell: ({ anode, lostG, lostShare }) => (
             <span className="flex min-w-28 flex-col gap-1.5">
               <span className="whitespace-nowrap">
-                {formatNumber(lostG)} g, {Math.round(lostShare * 100)} %
+                {formatMeasure("steelMass", lostG, shop.unitSystem)}, {Math.round(lostShare * 100)}{" "}
+                %
               </span>
               <Bar
                 share={lostShare}

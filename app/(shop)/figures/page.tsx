@@ -27,7 +27,10 @@ export default async function FiguresPage({ searchParams }: Props) {
     ]),
   );
   return (
-    <Page title="Figures">
+    <Page
+      title="Figures"
+      actions={<LinkButton href="/figures/learned">What this shop has learned</LinkButton>}
+    >
       <Section title="Tank hours, used and free" id="capacity">
         {capacity.tanks.length === 0 ? (
           <Empty action={<LinkButton href="/tanks">To the tanks</LinkButton>}>

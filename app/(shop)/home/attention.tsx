@@ -1,4 +1,6 @@
 import { formatDay } from "@/lib/server";
+import { said } from "@/lib/units";
+import { shownQuantity } from "../stock/quantity";
 import { type Line, Lines } from "./lines";
 import type { HomeProps } from "./props";
 
@@ -21,14 +23,14 @@ export function Attention(props: HomeProps) {
   );
 }
 
-function findings({ home }: HomeProps): Line[] {
+function findings({ home, shop }: HomeProps): Line[] {
   return home.running.flatMap(({ run, progress, view }) =>
     progress.findings.map((finding) => ({
       key: `${run.id} ${finding.code}`,
       href: `/runs/${run.id}`,
       tone: finding.severity === "look now" ? ("oxide" as const) : ("brass" as const),
       title: `${view.tank.name}: ${finding.title}`,
-      detail: finding.seen,
+      detail: said(finding.seen, shop.unitSystem),
     })),
   );
 }
@@ -62,17 +64,15 @@ function anodes({ home }: HomeProps): Line[] {
   );
 }
 
-function stock({ home }: HomeProps): Line[] {
+function stock({ home, shop }: HomeProps): Line[] {
   return home.low.map(({ item, onHand, advice }) => ({
     key: item.id,
     href: `/stock/${item.id}`,
     tone: advice.state === "OUT" ? "oxide" : "brass",
     title: advice.state === "OUT" ? `${item.name} is out` : `${item.name} runs low`,
-    detail: `${Number(onHand.toFixed(0))} ${UNIT_WORDS[item.unit]} on hand.`,
+    detail: `${shownQuantity(onHand, item.unit, shop.unitSystem)} on hand.`,
   }));
 }
-
-const UNIT_WORDS = { GRAM: "g", MILLILITRE: "mL", MILLIMETRE: "mm", EACH: "pieces" } as const;
 
 function quotes({ home, shop }: HomeProps): Line[] {
   return home.lapsed.map((quote) => ({

@@ -4,7 +4,7 @@ import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import { SALT_GRADES } from "@/lib/electrolysis";
-import { formAction, input, shopSettings } from "@/lib/server";
+import { formAction, input } from "@/lib/server";
 import {
   addPart,
   addPhoto,
@@ -21,72 +21,78 @@ import {
   GOALS,
   HARDNESS_MATTERS,
   HAZARDS,
+  isAsked,
   MATERIALS,
   PART_SHAPES,
   RUST_GRADES,
 } from "@/lib/treatment";
-import { enteredLength, enteredMass } from "../measures";
+import type { UnitSystem } from "@/lib/units";
 
-const PartForm = z.object({
-  description: input.text("what it is"),
-  quantity: input.numberFrom(1, 999, "pieces").transform(Math.round),
-  shape: z.enum(PART_SHAPES, "Choose a shape."),
-  length: input.numberFrom(0.01, 20_000, "mm or in"),
-  width: input.numberFrom(0.01, 20_000, "mm or in"),
-  height: input.numberFrom(0.01, 20_000, "mm or in"),
-  wall: input.optionalNumberFrom(0.001, 1000, "mm or in"),
-  areaOverrideM2: input.optionalNumberFrom(0.0001, 100, "m²"),
-  mass: input.optionalNumberFrom(0.001, 20_000, "kg or lb"),
-  material: z.enum(MATERIALS, "Choose a material."),
-  hardnessHrc: input.optionalNumberFrom(0, 70, "HRC"),
-  tensileMpa: input.optionalNumberFrom(0, 2500, "MPa"),
-  rustGrade: z.enum(RUST_GRADES, "Choose a grade."),
-  coatings: z.array(z.enum(COATINGS)),
-  hazards: z.array(z.enum(HAZARDS)),
-  goal: z.enum(GOALS, "Choose one."),
-  partNotes: input.optionalText(4000),
-});
-type PartFormValues = z.output<typeof PartForm>;
+const MOST_MM = 500_000;
+const MOST_G = 20_000_000;
 
-/** What was typed, in the shop's units, as the part it describes. */
-async function partFrom(typed: PartFormValues) {
-  const { unitSystem } = await shopSettings();
-  const length = (value: number): number => enteredLength(value, unitSystem);
+/** Measures are in what the form was shown in, or in the unit typed beside them. */
+const partForm = (units: UnitSystem) =>
+  z.object({
+    description: input.text("what it is"),
+    quantity: input.numberFrom(1, 999, "pieces").transform(Math.round),
+    shape: z.enum(PART_SHAPES, "Choose a shape."),
+    length: input.measureFrom("length", 0.01, MOST_MM, units),
+    width: input.measureFrom("length", 0.01, MOST_MM, units),
+    height: input.measureFrom("length", 0.01, MOST_MM, units),
+    wall: input.optionalMeasureFrom("thickness", 0.001, 1000, units),
+    areaOverrideM2: input.optionalMeasureFrom("area", 0.0001, 100, units),
+    mass: input.optionalMeasureFrom("partMass", 0.1, MOST_G, units),
+    material: z.enum(MATERIALS, "Choose a material."),
+    hardnessHrc: input.optionalNumberFrom(0, 70, "HRC"),
+    tensileMpa: input.optionalMeasureFrom("stress", 0, 2500, units),
+    rustGrade: z.enum(RUST_GRADES, "Choose a grade."),
+    coatings: z.array(z.enum(COATINGS)),
+    hazards: z.array(z.enum(HAZARDS)),
+    goal: z.enum(GOALS, "Choose one."),
+    partNotes: input.optionalText(4000),
+  });
+type PartFormValues = z.output<ReturnType<typeof partForm>>;
+
+/** What was typed, as the part it describes. */
+function partFrom(typed: PartFormValues) {
   const hollow = typed.shape !== "PLATE" && typed.shape !== "SOLID";
   const strengthCounts = HARDNESS_MATTERS.includes(typed.material);
-  const fastener = typed.hazards.includes("HIGH_STRENGTH_FASTENER");
+  // A box that was ticked and then hidden by another metal or shape no longer counts.
+  const hazards = typed.hazards.filter((hazard) => isAsked(hazard, typed));
+  const fastener = hazards.includes("HIGH_STRENGTH_FASTENER");
   return {
     description: typed.description,
     quantity: typed.quantity,
     shape: typed.shape,
-    lengthMm: length(typed.length),
-    widthMm: length(typed.width),
-    heightMm: length(typed.height),
-    wallMm: hollow && typed.wall !== null ? length(typed.wall) : null,
-    massG: typed.mass === null ? null : enteredMass(typed.mass, unitSystem),
+    lengthMm: typed.length,
+    widthMm: typed.width,
+    heightMm: typed.height,
+    wallMm: hollow ? typed.wall : null,
+    massG: typed.mass,
     areaOverrideM2: typed.areaOverrideM2,
     material: typed.material,
     hardnessHrc: strengthCounts || fastener ? typed.hardnessHrc : null,
     tensileMpa: strengthCounts || fastener ? typed.tensileMpa : null,
     rustGrade: typed.rustGrade,
     coatings: typed.coatings,
-    hazards: typed.hazards,
+    hazards,
     goal: typed.goal,
     notes: typed.partNotes,
   };
 }
 
 export const addPartAction = formAction(
-  PartForm.extend({ jobId: input.id }),
+  (units) => partForm(units).extend({ jobId: input.id }),
   async (actor, { jobId, ...typed }) => {
-    redirect(`/parts/${await addPart(actor, jobId, await partFrom(typed), new Date())}`);
+    redirect(`/parts/${await addPart(actor, jobId, partFrom(typed), new Date())}`);
   },
 );
 
 export const changePartAction = formAction(
-  PartForm.extend({ id: input.id }),
+  (units) => partForm(units).extend({ id: input.id }),
   async (actor, { id, ...typed }) => {
-    await changePart(actor, id, await partFrom(typed), new Date());
+    await changePart(actor, id, partFrom(typed), new Date());
     redirect(`/parts/${id}`);
   },
 );

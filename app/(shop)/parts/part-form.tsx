@@ -7,29 +7,31 @@ import {
   type Hazard,
   HAZARD_NAMES,
   HAZARDS,
+  isAsked,
   MATERIAL_NAMES,
   MATERIALS,
+  PART_SHAPES,
   RUST_GRADE_WORDS,
   RUST_GRADES,
+  SETTLED_MATERIALS,
 } from "@/lib/treatment";
 import {
   CheckField,
   ChoiceGroup,
   Form,
   type FormAction,
+  MeasureField,
   NumberField,
   SelectField,
   Submit,
   TextArea,
   TextField,
 } from "@/app/ui";
-import { massUnit, massValue, type UnitSystem } from "../measures";
 import type { PartValues } from "./part-values";
 import { ShapeFields } from "./shape-fields";
 
 type PartFormProps = {
   readonly action: FormAction;
-  readonly units: UnitSystem;
   /** Hidden fields that say where the part belongs. */
   readonly hidden: Readonly<Record<string, string>>;
   readonly part?: PartValues;
@@ -46,9 +48,26 @@ const WHERE_HARDNESS_MATTERS = [...HARDNESS_MATTERS, "HIGH_STRENGTH_FASTENER" sa
   .map((chosen) => `form:has([value="${chosen}"]:checked) .where-hardness-matters`)
   .join(", ");
 
-export function PartForm({ action, units, hidden, part, submit }: PartFormProps) {
+/** A question is hidden while a metal or shape is chosen for which its answer could change nothing. */
+const WHERE_NOT_ASKED = HAZARDS.map((hazard) => {
+  const moot = [
+    ...MATERIALS.filter((material) =>
+      PART_SHAPES.every((shape) => !isAsked(hazard, { material, shape })),
+    ),
+    ...PART_SHAPES.filter((shape) =>
+      MATERIALS.every((material) => !isAsked(hazard, { material, shape })),
+    ),
+  ].map((code) => `[value="${code}"]`);
+  return `form:has(:is(${moot.join(", ")}):checked) .ask-${hazard} { display: none }`;
+}).join("\n");
+
+/** Nothing at all is asked where the metal is refused in any case. */
+const WHERE_SETTLED = `form:has(:is(${SETTLED_MATERIALS.map((code) => `[value="${code}"]`).join(", ")}):checked) .hazards { display: none }`;
+
+export function PartForm({ action, hidden, part, submit }: PartFormProps) {
   return (
     <Form action={action} label="Part" className="space-y-6">
+      <style>{`${WHERE_NOT_ASKED}\n${WHERE_SETTLED}`}</style>
       <style>{`.where-hardness-matters { display: none } ${WHERE_HARDNESS_MATTERS} { display: grid }`}</style>
       {Object.entries(hidden).map(([name, value]) => (
         <input key={name} type="hidden" name={name} value={value} />
@@ -62,7 +81,7 @@ export function PartForm({ action, units, hidden, part, submit }: PartFormProps)
         />
         <NumberField name="quantity" label="Pieces" defaultValue={part?.quantity ?? 1} required />
       </div>
-      <ShapeFields units={units} {...(part ? { part } : {})} />
+      <ShapeFields {...(part ? { part } : {})} />
       <div className="grid gap-4 sm:grid-cols-2">
         <SelectField
           name="material"
@@ -72,11 +91,11 @@ export function PartForm({ action, units, hidden, part, submit }: PartFormProps)
           hint="Not sure? Choose “not known”: magnet and file first."
           required
         />
-        <NumberField
+        <MeasureField
           name="mass"
           label="Mass"
-          unit={massUnit(units)}
-          defaultValue={massValue(part?.massG, units)}
+          kind="partMass"
+          value={part?.massG}
           hint="Of one piece. Left empty, it is estimated."
         />
       </div>
@@ -110,17 +129,23 @@ export function PartForm({ action, units, hidden, part, submit }: PartFormProps)
           />
         ))}
       </ChoiceGroup>
-      <ChoiceGroup legend="What to be careful of" hint="Ask the customer; tick all that is true.">
-        {HAZARDS.map((hazard) => (
-          <CheckField
-            key={hazard}
-            name="hazards"
-            value={hazard}
-            defaultChecked={part?.hazards.includes(hazard) ?? false}
-            label={HAZARD_NAMES[hazard]}
-          />
-        ))}
-      </ChoiceGroup>
+      <div className="hazards">
+        <ChoiceGroup
+          legend="What to be careful of"
+          hint="Ask the customer; tick all that is true. Only what matters for this metal and shape is asked."
+        >
+          {HAZARDS.map((hazard) => (
+            <CheckField
+              key={hazard}
+              name="hazards"
+              value={hazard}
+              className={`ask-${hazard}`}
+              defaultChecked={part?.hazards.includes(hazard) ?? false}
+              label={HAZARD_NAMES[hazard]}
+            />
+          ))}
+        </ChoiceGroup>
+      </div>
       <Strength part={part} />
       <ChoiceGroup legend="What the customer wants">
         {GOALS.map((goal) => (
@@ -150,11 +175,11 @@ function Strength({ part }: { readonly part: PartValues | undefined }) {
         defaultValue={part?.hardnessHrc ?? ""}
         hint="Hydrogen can crack hard steel: from 31 HRC it needs a bake."
       />
-      <NumberField
+      <MeasureField
         name="tensileMpa"
         label="Tensile strength"
-        unit="MPa"
-        defaultValue={part?.tensileMpa ?? ""}
+        kind="stress"
+        value={part?.tensileMpa}
         hint="Where it is known instead."
       />
     </div>

@@ -1,11 +1,10 @@
 import { PART_SHAPE_HINTS, PART_SHAPE_NAMES, PART_SHAPES } from "@/lib/treatment";
-import { NumberField } from "@/app/ui";
-import { lengthUnit, lengthValue, type UnitSystem } from "../measures";
+import { MeasureField, UnitsHint } from "@/app/ui";
 import type { PartValues } from "./part-values";
 import { ShapeDrawing } from "./shape-drawing";
 import { ShapeGlyph } from "./shape-glyph";
 
-type Props = { readonly units: UnitSystem; readonly part?: PartValues };
+type Props = { readonly part?: PartValues };
 
 const HOLLOW = PART_SHAPES.filter((shape) => PART_SHAPE_HINTS[shape].wall !== null);
 
@@ -21,8 +20,7 @@ const STYLES = [
   ),
 ].join("\n");
 
-export function ShapeFields({ units, part }: Props) {
-  const unit = lengthUnit(units);
+export function ShapeFields({ part }: Props) {
   return (
     <fieldset className="space-y-3">
       <style>{STYLES}</style>
@@ -54,43 +52,26 @@ export function ShapeFields({ units, part }: Props) {
           </p>
         </div>
       ))}
+      <UnitsHint kind="length" />
       <div className="grid grid-cols-2 gap-4 sm:grid-cols-4">
-        <NumberField
-          name="length"
-          label="Length"
-          unit={unit}
-          defaultValue={lengthValue(part?.lengthMm, units)}
-          required
-        />
-        <NumberField
-          name="width"
-          label="Width"
-          unit={unit}
-          defaultValue={lengthValue(part?.widthMm, units)}
-          required
-        />
-        <NumberField
-          name="height"
-          label="Height"
-          unit={unit}
-          defaultValue={lengthValue(part?.heightMm, units)}
-          required
-        />
-        <NumberField
+        <MeasureField name="length" label="Length" kind="length" value={part?.lengthMm} required />
+        <MeasureField name="width" label="Width" kind="length" value={part?.widthMm} required />
+        <MeasureField name="height" label="Height" kind="length" value={part?.heightMm} required />
+        <MeasureField
           name="wall"
           label="Wall, bar or rim"
-          unit={unit}
-          defaultValue={lengthValue(part?.wallMm, units)}
+          kind="thickness"
+          value={part?.wallMm}
           className="where-there-is-a-wall"
         />
       </div>
       <details>
         <summary className="min-h-11 py-2">The area was measured</summary>
-        <NumberField
+        <MeasureField
           name="areaOverrideM2"
           label="Wetted area of one piece, inside and out"
-          unit="m²"
-          defaultValue={part?.areaOverrideM2 ?? ""}
+          kind="area"
+          value={part?.areaOverrideM2}
         />
       </details>
     </fieldset>

@@ -6,24 +6,28 @@ import { parseMoney } from "@/lib/money";
 import { formAction, input, shopSettings } from "@/lib/server";
 import { addRateCard, changeShop, closeDay, reopenDay, setOpeningHours } from "@/lib/services";
 import { Refusal } from "@/lib/errors";
-import { MONEY_FIELDS, NUMBER_FIELDS } from "./rate-fields";
+import { UNIT_SYSTEMS, type UnitSystem } from "@/lib/units";
+import { MONEY_FIELDS, MOST_FINISHING, NUMBER_FIELDS, storedRate } from "./rate-fields";
 
-const ShopForm = z.object({
-  name: input.text("a name"),
-  address: input.optionalText(400),
-  email: input.optionalEmail,
-  phone: input.optionalText(60),
-  timeZone: input.text("a time zone"),
-  locale: input.text("a language and country", 20),
-  currency: input.text("a currency", 3),
-  unitSystem: z.enum(["METRIC", "US"]),
-  workshopTempC: input.numberFrom(0, 45, "°C"),
-  roomVolumeM3: input.numberFrom(1, 100_000, "m³"),
-  quoteValidDays: input.numberFrom(1, 365, "days").transform(Math.round),
-  quoteTerms: input.optionalText(4000),
-});
+const shopForm = (units: UnitSystem) =>
+  z.object({
+    name: input.text("a name"),
+    address: input.optionalText(400),
+    email: input.optionalEmail,
+    phone: input.optionalText(60),
+    timeZone: input.text("a time zone"),
+    locale: input.text("a language and country", 20),
+    currency: input.text("a currency", 3),
+    unitSystem: z.enum(["METRIC", "US"]),
+    workshopTempC: input.measureFrom("temperature", 0, 45, units),
+    roomVolumeM3: input.measureFrom("roomVolume", 1, 100_000, units),
+    humidityPercent: input.numberFrom(5, 100, "%"),
+    bakeStartMinutes: input.numberFrom(15, 240, "min").transform(Math.round),
+    quoteValidDays: input.numberFrom(1, 365, "days").transform(Math.round),
+    quoteTerms: input.optionalText(4000),
+  });
 
-export const changeShopAction = formAction(ShopForm, async (actor, shop) => {
+export const changeShopAction = formAction(shopForm, async (actor, shop) => {
   await changeShop(actor, shop, new Date());
   revalidatePath("/", "layout");
 });
@@ -80,21 +84,27 @@ export const reopenDayAction = formAction(z.object({ day: input.day }), async (a
 type MoneyName = (typeof MONEY_FIELDS)[number]["name"];
 type NumberName = (typeof NUMBER_FIELDS)[number]["name"];
 
-const RateForm = z.object({
-  validFrom: input.day,
-  taxName: input.text("a name", 30),
-  ...(Object.fromEntries(
-    MONEY_FIELDS.map(({ name }) => [name, input.text("an amount", 20)]),
-  ) as Record<MoneyName, ReturnType<typeof input.text>>),
-  ...(Object.fromEntries(
-    NUMBER_FIELDS.map(({ name, unit, most }) => [name, input.numberFrom(0, most, unit)]),
-  ) as Record<NumberName, ReturnType<typeof input.numberFrom>>),
-});
+const rateForm = (units: UnitSystem) =>
+  z.object({
+    units: z.enum(UNIT_SYSTEMS),
+    finishMinutesPerM2: input.measureFrom("workOnArea", 0, MOST_FINISHING, units),
+    validFrom: input.day,
+    taxName: input.text("a name", 30),
+    ...(Object.fromEntries(
+      MONEY_FIELDS.map(({ name }) => [name, input.text("an amount", 20)]),
+    ) as Record<MoneyName, ReturnType<typeof input.text>>),
+    ...(Object.fromEntries(
+      NUMBER_FIELDS.map(({ name, unit, most }) => [name, input.numberFrom(0, most, unit)]),
+    ) as Record<NumberName, ReturnType<typeof input.numberFrom>>),
+  });
 
-export const addRateCardAction = formAction(RateForm, async (actor, typed) => {
+export const addRateCardAction = formAction(rateForm, async (actor, { units, ...typed }) => {
   const { currency } = await shopSettings();
   const amounts = Object.fromEntries(
-    MONEY_FIELDS.map(({ name }) => [name, amountOf(name, typed[name], currency)]),
+    MONEY_FIELDS.map((field) => {
+      const entered = amountOf(field.name, typed[field.name], currency);
+      return [field.name, storedRate(field, entered, units)];
+    }),
   ) as Record<MoneyName, number>;
   await addRateCard(actor, { ...typed, ...amounts }, new Date());
   revalidatePath("/settings");

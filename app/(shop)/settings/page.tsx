@@ -19,7 +19,7 @@ export default async function SettingsPage() {
   return (
     <Page title="Settings">
       <Section title="The shop" id="shop" plate>
-        <ShopForm shop={shop} currencyLocked={currencyLocked} />
+        <ShopForm key={shop.unitSystem} shop={shop} currencyLocked={currencyLocked} />
       </Section>
       <Section title="Opening hours" id="hours" plate>
         <HoursForm hours={hours} />

@@ -1,17 +1,24 @@
 import { formatMoney, minorDigits, money } from "@/lib/money";
 import { formatDay } from "@/lib/server";
-import { Empty, Facts, Form, NumberField, Submit, TextField } from "@/app/ui";
+import { formatMeasure, type UnitSystem } from "@/lib/units";
+import { Empty, Facts, Form, MeasureField, NumberField, Submit, TextField } from "@/app/ui";
 import { addRateCardAction } from "./actions";
-import { MONEY_FIELDS, NUMBER_FIELDS } from "./rate-fields";
+import { MONEY_FIELDS, NUMBER_FIELDS, perWords, shownRate } from "./rate-fields";
 
 type Card = Readonly<
   Record<(typeof MONEY_FIELDS)[number]["name"] | (typeof NUMBER_FIELDS)[number]["name"], number>
 > & {
+  readonly finishMinutesPerM2: number;
   readonly id: string;
   readonly validFrom: Date;
   readonly taxName: string;
 };
-type Place = { readonly currency: string; readonly locale: string; readonly timeZone: string };
+type Place = {
+  readonly currency: string;
+  readonly locale: string;
+  readonly timeZone: string;
+  readonly unitSystem: UnitSystem;
+};
 type Props = { readonly cards: readonly Card[]; readonly place: Place };
 
 export function RateCards({ cards, place }: Props) {
@@ -41,10 +48,17 @@ export function RateCards({ cards, place }: Props) {
 
 function factsOf(card: Card, place: Place) {
   return [
-    ...MONEY_FIELDS.map(({ name, label, per }) => ({
-      label: `${label}, ${per}`,
-      value: formatMoney(money(card[name], place.currency), place.locale),
+    ...MONEY_FIELDS.map((field) => ({
+      label: `${field.label}, ${perWords(field, place.unitSystem)}`,
+      value: formatMoney(
+        money(shownRate(field, card[field.name], place.unitSystem), place.currency),
+        place.locale,
+      ),
     })),
+    {
+      label: "Finishing",
+      value: formatMeasure("workOnArea", card.finishMinutesPerM2, place.unitSystem),
+    },
     ...NUMBER_FIELDS.map(({ name, label, unit }) => ({ label, value: `${card[name]} ${unit}` })),
     { label: "Name of the tax", value: card.taxName },
   ];
@@ -52,22 +66,30 @@ function factsOf(card: Card, place: Place) {
 
 function RateForm({ latest, place }: { readonly latest: Card | undefined; readonly place: Place }) {
   const digits = minorDigits(place.currency);
-  const entered = (minor: number | undefined): string =>
-    minor === undefined ? "" : (minor / 10 ** digits).toFixed(digits);
+  const entered = (minor: number): string => (minor / 10 ** digits).toFixed(digits);
   return (
     <Form action={addRateCardAction} label="New rates">
       <TextField name="validFrom" label="In force from" type="date" required />
       <div className="grid gap-4 sm:grid-cols-2 lg:grid-cols-3">
-        {MONEY_FIELDS.map(({ name, label, per }) => (
+        {MONEY_FIELDS.map((field) => (
           <NumberField
-            key={name}
-            name={name}
-            label={`${label}, ${per}`}
+            key={field.name}
+            name={field.name}
+            label={`${field.label}, ${perWords(field, place.unitSystem)}`}
             unit={place.currency}
-            defaultValue={entered(latest?.[name])}
+            defaultValue={
+              latest ? entered(shownRate(field, latest[field.name], place.unitSystem)) : ""
+            }
             required
           />
         ))}
+        <MeasureField
+          name="finishMinutesPerM2"
+          label="Finishing"
+          kind="workOnArea"
+          value={latest?.finishMinutesPerM2}
+          required
+        />
         {NUMBER_FIELDS.map(({ name, label, unit }) => (
           <NumberField
             key={name}

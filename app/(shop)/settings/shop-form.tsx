@@ -1,4 +1,12 @@
-import { Form, NumberField, SelectField, Submit, TextArea, TextField } from "@/app/ui";
+import {
+  Form,
+  MeasureField,
+  NumberField,
+  SelectField,
+  Submit,
+  TextArea,
+  TextField,
+} from "@/app/ui";
 import { changeShopAction } from "./actions";
 
 type ShopFormProps = {
@@ -14,6 +22,8 @@ type ShopFormProps = {
     readonly unitSystem: string;
     readonly workshopTempC: number;
     readonly roomVolumeM3: number;
+    readonly humidityPercent: number;
+    readonly bakeStartMinutes: number;
     readonly quoteValidDays: number;
     readonly quoteTerms: string;
   };
@@ -61,19 +71,35 @@ export function ShopForm({ shop, currencyLocked }: ShopFormProps) {
           ]}
           required
         />
-        <NumberField
+        <MeasureField
           name="workshopTempC"
           label="Usual temperature of the workshop"
-          unit="°C"
-          defaultValue={shop.workshopTempC}
+          kind="temperature"
+          value={shop.workshopTempC}
+          required
+        />
+        <MeasureField
+          name="roomVolumeM3"
+          label="Volume of the room the tanks stand in"
+          kind="roomVolume"
+          value={shop.roomVolumeM3}
+          hint="For the hydrogen estimate."
           required
         />
         <NumberField
-          name="roomVolumeM3"
-          label="Volume of the room the tanks stand in"
-          unit="m³"
-          defaultValue={shop.roomVolumeM3}
-          hint="For the hydrogen estimate."
+          name="humidityPercent"
+          label="Usual humidity of the workshop"
+          unit="%"
+          defaultValue={shop.humidityPercent}
+          hint="Relative; for evaporation and the dew point."
+          required
+        />
+        <NumberField
+          name="bakeStartMinutes"
+          label="A relief bake begins within"
+          unit="min"
+          defaultValue={shop.bakeStartMinutes}
+          hint="Of pulling, 240 at the most. 60 is usual (from memory of ISO 9588)."
           required
         />
         <NumberField

@@ -19,11 +19,18 @@ import {
   spoilStock,
 } from "@/lib/services";
 import { STOCK_UNITS } from "@/lib/stock";
+import { UNIT_SYSTEMS } from "@/lib/units";
+import { exactQuantity } from "./quantity";
+import { massOfOne, quantityFrom } from "./typed-quantity";
 
 const KINDS = ["SALT", "ANODE_STEEL", "EPOXY", "CONSUMABLE", "PROTECTION"] as const;
-/** The most that a ledger column of three decimals holds with room to spare. */
-const MOST = 1_000_000_000;
-const quantity = input.numberFrom(0, MOST, "");
+/** An amount as typed: what it is in the item's unit follows in the action (see `quantityFrom`). */
+const quantity = input.text("how much", 40);
+/** What the item is counted in, and the units of the form. */
+const counted = {
+  unit: z.enum(STOCK_UNITS, { error: "Choose what it is counted in." }),
+  units: z.enum(UNIT_SYSTEMS),
+};
 const optionalId = z
   .union([z.literal(""), input.id])
   .transform((id) => (id === "" ? undefined : id));
@@ -33,27 +40,36 @@ const ItemFields = {
   name: input.text("a name"),
   kind: z.enum(KINDS, { error: "Choose what it is." }),
   saltGrade: z.union([z.literal(""), z.enum(SALT_GRADES)]).transform((grade) => grade || null),
-  gramsPerUnit: input.optionalNumberFrom(0, MOST, "g"),
+  gramsPerUnit: input.optionalText(40),
   reorderPoint: quantity,
   reorderQuantity: quantity,
   supplierName: input.optionalText(200),
   place: input.optionalText(200),
+  ...counted,
 };
+const ItemForm = z.object(ItemFields);
 
-const NewItemForm = z.object({
-  ...ItemFields,
-  unit: z.enum(STOCK_UNITS, { error: "Choose what it is counted in." }),
-});
+/** An item as typed, its amounts in the unit that it is counted in. */
+function itemFrom({ units, ...item }: z.output<typeof ItemForm>) {
+  const { unit, gramsPerUnit, reorderPoint, reorderQuantity } = item;
+  return {
+    ...item,
+    gramsPerUnit: gramsPerUnit === "" ? null : massOfOne(gramsPerUnit, unit, units),
+    reorderPoint: quantityFrom(reorderPoint, unit, units, "reorderPoint"),
+    reorderQuantity: quantityFrom(reorderQuantity, unit, units, "reorderQuantity"),
+  };
+}
 
-export const addItemAction = formAction(NewItemForm, async (actor, item) => {
-  const id = await addItem(actor, item, new Date());
+export const addItemAction = formAction(ItemForm, async (actor, typed) => {
+  const id = await addItem(actor, itemFrom(typed), new Date());
   revalidatePath("/stock");
   redirect(`/stock/${id}`);
 });
 
 export const changeItemAction = formAction(
-  z.object({ ...ItemFields, itemId: input.id }),
-  async (actor, { itemId, ...item }) => {
+  ItemForm.extend({ itemId: input.id }),
+  async (actor, { itemId, ...typed }) => {
+    const { unit: _unit, ...item } = itemFrom(typed);
     await changeItem(actor, itemId, item, new Date());
     revalidatePath("/stock");
     redirect(`/stock/${itemId}`);
@@ -80,6 +96,7 @@ export const bringBackItemAction = formAction(
 
 const DeliveryForm = z.object({
   itemId: input.id,
+  ...counted,
   quantity,
   cost: z.string().trim(),
   receivedAt: z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}/, "Choose a day and a time."),
@@ -90,53 +107,62 @@ const DeliveryForm = z.object({
 });
 
 export const receiveAction = formAction(DeliveryForm, async (actor, form) => {
-  const { cost, receivedAt, ...delivery } = form;
+  const { cost, receivedAt, unit, units, ...delivery } = form;
   const { currency, timeZone } = await shopSettings();
   const costMinor = minorFrom(cost, currency);
   const at = new Date(instantOf(receivedAt, timeZone));
-  await receiveLot(actor, { ...delivery, costMinor, receivedAt: at }, new Date());
+  const came = quantityFrom(form.quantity, unit, units, "quantity");
+  const lot = { ...delivery, quantity: came, costMinor, receivedAt: at };
+  await receiveLot(actor, lot, new Date());
   revalidatePath(`/stock/${form.itemId}`);
   return { message: "The delivery is in stock." };
 });
 
 const CountForm = z.object({
   itemId: input.id,
+  ...counted,
   lotId: optionalId,
   counted: quantity,
   note: input.optionalText(500),
 });
 
-export const countAction = formAction(CountForm, async (actor, count) => {
-  const difference = await countStock(actor, count, new Date());
+export const countAction = formAction(CountForm, async (actor, { unit, units, ...count }) => {
+  const found = quantityFrom(count.counted, unit, units, "counted");
+  const difference = await countStock(actor, { ...count, counted: found }, new Date());
   revalidatePath(`/stock/${count.itemId}`);
   if (difference === 0) return { message: "It agrees with the ledger; nothing had to be written." };
   const words = difference > 0 ? "more than" : "less than";
-  return { message: `Written: ${Math.abs(difference)} ${words} the ledger said.` };
+  const amount = exactQuantity(Math.abs(difference), unit, units);
+  return { message: `Written: ${amount} ${words} the ledger said.` };
 });
 
 const TakeForm = z.object({
   itemId: input.id,
+  ...counted,
   lotId: optionalId,
   quantity,
   note: input.text("what happened", 500),
   idempotencyKey: key,
 });
 
-export const spoilAction = formAction(TakeForm, async (actor, spoilage) => {
-  await spoilStock(actor, spoilage, new Date());
+export const spoilAction = formAction(TakeForm, async (actor, { unit, units, ...spoilage }) => {
+  const spoiled = quantityFrom(spoilage.quantity, unit, units, "quantity");
+  await spoilStock(actor, { ...spoilage, quantity: spoiled }, new Date());
   revalidatePath(`/stock/${spoilage.itemId}`);
   return { message: "Written off." };
 });
 
 const ReturnForm = z.object({
   itemId: input.id,
+  ...counted,
   lotId: input.id,
   quantity,
   note: input.optionalText(500),
 });
 
-export const returnAction = formAction(ReturnForm, async (actor, given) => {
-  await returnStock(actor, given, new Date());
+export const returnAction = formAction(ReturnForm, async (actor, { unit, units, ...given }) => {
+  const back = quantityFrom(given.quantity, unit, units, "quantity");
+  await returnStock(actor, { ...given, quantity: back }, new Date());
   revalidatePath(`/stock/${given.itemId}`);
   return { message: "Back on the shelf." };
 });

@@ -1,6 +1,17 @@
-import { type StockUnit, UNIT_SIGNS } from "@/lib/stock";
-import { Form, type FormAction, NumberField, SelectField, Submit, TextField } from "@/app/ui";
-import { KIND_OPTIONS, SALT_OPTIONS, UNIT_OPTIONS } from "./words";
+import type { StockUnit } from "@/lib/stock";
+import type { UnitSystem } from "@/lib/units";
+import {
+  Form,
+  type FormAction,
+  MeasureField,
+  NumberField,
+  SelectField,
+  Submit,
+  TextField,
+} from "@/app/ui";
+import { MASS_KINDS } from "./quantity";
+import { QuantityField } from "./quantity-field";
+import { KIND_OPTIONS, MASS_OF_ONE_HINT, SALT_OPTIONS, unitOptions } from "./words";
 
 type ItemValues = {
   readonly name: string;
@@ -29,17 +40,18 @@ const EMPTY: ItemValues = {
 type Props = {
   readonly action: FormAction;
   readonly submit: string;
+  readonly units: UnitSystem;
   /** An item that is there already; its unit is settled. */
-  readonly item?: ItemValues & { readonly id: string };
+  readonly item?: (ItemValues & { readonly id: string }) | undefined;
 };
 
 /** What is said about a thing in stock. */
-export function ItemForm({ action, submit, item }: Props) {
+export function ItemForm({ action, submit, units, item }: Props) {
   const values = item ?? EMPTY;
-  const unit = item ? { unit: UNIT_SIGNS[item.unit] } : {};
   return (
     <Form action={action} label={submit}>
       {item ? <input type="hidden" name="itemId" value={item.id} /> : null}
+      {item ? <input type="hidden" name="unit" value={item.unit} /> : null}
       <div className="grid gap-4 sm:grid-cols-2">
         <TextField name="name" label="Name" defaultValue={values.name} required />
         <SelectField
@@ -53,7 +65,7 @@ export function ItemForm({ action, submit, item }: Props) {
           <SelectField
             name="unit"
             label="Counted in"
-            options={UNIT_OPTIONS}
+            options={unitOptions(units)}
             defaultValue={values.unit}
             hint="Cannot be changed later: the ledger is counted in it."
             required
@@ -66,31 +78,36 @@ export function ItemForm({ action, submit, item }: Props) {
           defaultValue={values.saltGrade ?? ""}
           hint="For soda only: baths are worked out from it."
         />
-        <NumberField
-          name="gramsPerUnit"
-          label="Mass of one unit"
-          unit="g"
-          defaultValue={values.gramsPerUnit ?? ""}
-          hint="For anode steel: grams in one millimetre or piece of it."
-        />
-        <NumberField
-          name="reorderPoint"
-          label="Order when this is left"
-          {...unit}
-          defaultValue={values.reorderPoint}
-          required
-        />
-        <NumberField
-          name="reorderQuantity"
-          label="Usual order"
-          {...unit}
-          defaultValue={values.reorderQuantity}
-          required
-        />
+        <MassOfOne item={item} units={units} />
+        <Amount item={item} name="reorderPoint" label="Order when this is left" />
+        <Amount item={item} name="reorderQuantity" label="Usual order" />
         <TextField name="supplierName" label="Bought from" defaultValue={values.supplierName} />
         <TextField name="place" label="Where it is kept" defaultValue={values.place} />
       </div>
       <Submit>{submit}</Submit>
     </Form>
   );
+}
+
+/** Of a length of steel, or of a piece. What a new item is counted in is still open. */
+function MassOfOne({ item, units }: Pick<Props, "item" | "units">) {
+  const kind = item ? MASS_KINDS[item.unit] : null;
+  const field = {
+    name: "gramsPerUnit",
+    label: "Mass of one unit",
+    hint: MASS_OF_ONE_HINT[units],
+  };
+  if (kind) return <MeasureField {...field} kind={kind} value={item?.gramsPerUnit} />;
+  const unit = units === "METRIC" || item ? { unit: "g" } : {};
+  return <NumberField {...field} {...unit} defaultValue={item?.gramsPerUnit ?? ""} />;
+}
+
+type AmountProps = Pick<Props, "item"> & {
+  readonly name: "reorderPoint" | "reorderQuantity";
+  readonly label: string;
+};
+
+function Amount({ item, name, label }: AmountProps) {
+  if (!item) return <NumberField name={name} label={label} defaultValue={0} required />;
+  return <QuantityField name={name} label={label} unit={item.unit} value={item[name]} required />;
 }

@@ -1,41 +1,61 @@
 import { quantityText, type StockUnit } from "@/lib/stock";
-import {
-  gallonsFromLitres,
-  grams,
-  inchesFromMillimetres,
-  litres,
-  millimetres,
-  poundsFromGrams,
-} from "@/lib/units";
+import { formatMeasure, type MeasureKind, type UnitSystem } from "@/lib/units";
 
-type Larger = { readonly sign: string; readonly of: (quantity: number) => number };
-
-/** Larger units in which big amounts are read more easily, by the unit they are counted in. */
-const METRIC: Readonly<Record<StockUnit, Larger | null>> = {
-  GRAM: { sign: "kg", of: (quantity) => quantity / 1000 },
-  MILLILITRE: { sign: "L", of: (quantity) => quantity / 1000 },
-  MILLIMETRE: { sign: "m", of: (quantity) => quantity / 1000 },
+/** What a quantity measures, by the unit that its item is counted in; pieces measure nothing. */
+export const QUANTITY_KINDS: Readonly<Record<StockUnit, MeasureKind | null>> = {
+  GRAM: "salt",
+  MILLILITRE: "liquid",
+  MILLIMETRE: "length",
   EACH: null,
 };
 
-const US: Readonly<Record<StockUnit, Larger | null>> = {
-  GRAM: { sign: "lb", of: (quantity) => poundsFromGrams(grams(quantity)) },
-  MILLILITRE: { sign: "US gal", of: (quantity) => gallonsFromLitres(litres(quantity / 1000)) },
-  MILLIMETRE: { sign: "ft", of: (quantity) => inchesFromMillimetres(millimetres(quantity)) / 12 },
+/** What the mass of one unit measures; a gram weighs a gram, and what a millilitre weighs is told in g. */
+export const MASS_KINDS: Readonly<Record<StockUnit, MeasureKind | null>> = {
+  GRAM: null,
+  MILLILITRE: null,
+  MILLIMETRE: "lineMass",
+  EACH: "salt",
+};
+
+/** Metric units in which big amounts are read more easily: a thousand of the unit counted in. */
+const METRIC_THOUSANDS: Readonly<Record<StockUnit, string | null>> = {
+  GRAM: "kg",
+  MILLILITRE: "L",
+  MILLIMETRE: "m",
   EACH: null,
 };
+
+const MILLIMETRES_PER_FOOT = 304.8;
 
 /**
  * An amount of stock as it is read in a list: exact when small, in the larger unit when big.
  *
  * @example shownQuantity(24_300, "GRAM", "METRIC") // "24.3 kg"
+ * @example shownQuantity(24_300, "GRAM", "US") // "53.6 lb"
  */
-export function shownQuantity(
-  quantity: number,
-  unit: StockUnit,
-  unitSystem: "METRIC" | "US",
-): string {
-  const larger = (unitSystem === "US" ? US : METRIC)[unit];
-  if (!larger || Math.abs(larger.of(quantity)) < 1) return quantityText(quantity, unit);
-  return `${Number(larger.of(quantity).toPrecision(4))} ${larger.sign}`;
+export function shownQuantity(quantity: number, unit: StockUnit, units: UnitSystem): string {
+  if (units === "US") return inUs(quantity, unit);
+  const larger = METRIC_THOUSANDS[unit];
+  if (!larger || Math.abs(quantity) < 1000) return quantityText(quantity, unit);
+  return `${Number((quantity / 1000).toPrecision(4))} ${larger}`;
+}
+
+function inUs(quantity: number, unit: StockUnit): string {
+  const kind = QUANTITY_KINDS[unit];
+  if (kind === null) return quantityText(quantity, unit);
+  if (unit === "MILLIMETRE" && Math.abs(quantity) >= MILLIMETRES_PER_FOOT) {
+    return formatMeasure("distance", quantity / 1000, "US");
+  }
+  return formatMeasure(kind, quantity, "US");
+}
+
+/**
+ * An amount of stock as it stands in the ledger: nothing rounded that was typed.
+ *
+ * @example exactQuantity(453.592, "GRAM", "US") // "16 oz"
+ */
+export function exactQuantity(quantity: number, unit: StockUnit, units: UnitSystem): string {
+  const kind = QUANTITY_KINDS[unit];
+  if (units === "METRIC" || kind === null) return quantityText(quantity, unit);
+  return formatMeasure(kind, quantity, units, { decimals: 3 });
 }

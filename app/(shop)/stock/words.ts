@@ -1,6 +1,7 @@
 import type { ItemKind } from "@/lib/services";
 import { SALT_GRADE_FACTS, SALT_GRADES } from "@/lib/electrolysis";
 import { STOCK_UNITS, type StockState, type StockUnit } from "@/lib/stock";
+import type { UnitSystem } from "@/lib/units";
 import type { Tone } from "@/app/ui";
 
 /** What kinds of thing are kept. */
@@ -17,14 +18,28 @@ export const KIND_OPTIONS = Object.entries(ITEM_KIND_WORDS).map(([value, label])
   label,
 }));
 
-const UNIT_WORDS: Readonly<Record<StockUnit, string>> = {
-  GRAM: "grams",
-  MILLILITRE: "millilitres",
-  MILLIMETRE: "millimetres of length",
-  EACH: "pieces",
+const UNIT_WORDS: Readonly<Record<UnitSystem, Readonly<Record<StockUnit, string>>>> = {
+  METRIC: {
+    GRAM: "grams",
+    MILLILITRE: "millilitres",
+    MILLIMETRE: "millimetres of length",
+    EACH: "pieces",
+  },
+  US: {
+    GRAM: "ounces of weight",
+    MILLILITRE: "fluid ounces",
+    MILLIMETRE: "inches of length",
+    EACH: "pieces",
+  },
 };
 
-export const UNIT_OPTIONS = STOCK_UNITS.map((value) => ({ value, label: UNIT_WORDS[value] }));
+export const unitOptions = (units: UnitSystem) =>
+  STOCK_UNITS.map((value) => ({ value, label: UNIT_WORDS[units][value] }));
+
+export const MASS_OF_ONE_HINT: Readonly<Record<UnitSystem, string>> = {
+  METRIC: "For anode steel: grams in one millimetre or piece of it.",
+  US: "For anode steel: pounds in a foot of it, or ounces in a piece.",
+};
 
 export const SALT_OPTIONS = [
   { value: "", label: "not soda" },

@@ -9,6 +9,7 @@ import { addSupply, changeSupply, retireSupply } from "@/lib/services";
 const SupplyForm = z.object({
   name: input.text("a name people say", 60),
   kind: z.enum(["CHARGER", "BENCH", "BATTERY"]),
+  overCurrent: z.enum(["SAGS", "HOLDS", "TRIPS"]),
   openVoltageV: input.numberFrom(0.5, 60, "V"),
   innerResistanceOhm: input.numberFrom(0, 10, "Ω"),
   ratedCurrentA: input.numberFrom(0.1, 200, "A"),

@@ -25,6 +25,18 @@ export function SupplyForm({ action, supply, submit }: SupplyFormProps) {
         defaultValue={supply?.kind}
         required
       />
+      <SelectField
+        name="overCurrent"
+        label="A charger asked for more than its rating"
+        options={[
+          { value: "SAGS", label: "gives what it can, and overheats in time" },
+          { value: "HOLDS", label: "holds its rated current" },
+          { value: "TRIPS", label: "switches itself off" },
+        ]}
+        defaultValue={supply?.overCurrent ?? "SAGS"}
+        hint="A bench supply always holds; a battery always gives."
+        required
+      />
       <div className="grid gap-4 sm:grid-cols-2">
         <NumberField
           name="openVoltageV"

@@ -3,6 +3,7 @@
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
+import { Refusal } from "@/lib/errors";
 import { formAction, input } from "@/lib/server";
 import {
   addTank,
@@ -16,28 +17,27 @@ import {
   topUpBath,
   weighAnode,
 } from "@/lib/services";
-import { saltOf, TankForm, tankOf } from "./form-values";
+import { UNIT_SYSTEMS, type UnitSystem } from "@/lib/units";
+import { optionalItemChoice } from "../stock/item-choice";
+import { quantityFrom } from "../stock/typed-quantity";
+import { saltFields, saltOf, tankForm, tankOf } from "./form-values";
 
 const key = z.uuid("This page is out of date. Open it again.");
-const level = input.numberFrom(0, 5000, "mm");
-const saltFields = {
-  saltItemId: z.union([z.literal(""), input.id]).default(""),
-  saltG: input.optionalNumberFrom(0, 100_000, "g"),
-};
+const level = (units: UnitSystem) => input.measureFrom("length", 0, 5000, units);
 
 function refresh(tankId: string): void {
   revalidatePath("/tanks");
   revalidatePath(`/tanks/${tankId}`);
 }
 
-export const addTankAction = formAction(TankForm, async (actor, form) => {
+export const addTankAction = formAction(tankForm, async (actor, form) => {
   const id = await addTank(actor, tankOf(form), new Date());
   revalidatePath("/tanks");
   redirect(`/tanks/${id}`);
 });
 
 export const changeTankAction = formAction(
-  TankForm.extend({ tankId: input.id }),
+  (units) => tankForm(units).extend({ tankId: input.id }),
   async (actor, { tankId, ...form }) => {
     await changeTank(actor, tankId, tankOf(form), new Date());
     refresh(tankId);
@@ -62,13 +62,14 @@ export const bringBackTankAction = formAction(
 );
 
 export const mixBathAction = formAction(
-  z.object({
-    tankId: input.id,
-    levelMm: level,
-    temperatureC: input.optionalNumberFrom(0, 60, "°C"),
-    idempotencyKey: key,
-    ...saltFields,
-  }),
+  (units) =>
+    z.object({
+      tankId: input.id,
+      levelMm: level(units),
+      temperatureC: input.optionalMeasureFrom("temperature", 0, 60, units),
+      idempotencyKey: key,
+      ...saltFields(units),
+    }),
   async (actor, { saltItemId, saltG, ...mix }) => {
     await mixBath(actor, { ...mix, salt: saltOf(saltItemId, saltG) }, new Date());
     refresh(mix.tankId);
@@ -77,14 +78,15 @@ export const mixBathAction = formAction(
 );
 
 export const topUpAction = formAction(
-  z.object({
-    tankId: input.id,
-    levelBeforeMm: level,
-    levelAfterMm: level,
-    note: input.optionalText(200),
-    idempotencyKey: key,
-    ...saltFields,
-  }),
+  (units) =>
+    z.object({
+      tankId: input.id,
+      levelBeforeMm: level(units),
+      levelAfterMm: level(units),
+      note: input.optionalText(200),
+      idempotencyKey: key,
+      ...saltFields(units),
+    }),
   async (actor, { saltItemId, saltG, ...topUp }) => {
     await topUpBath(actor, { ...topUp, salt: saltOf(saltItemId, saltG) }, new Date());
     refresh(topUp.tankId);
@@ -101,26 +103,56 @@ export const disposeBathAction = formAction(
 );
 
 export const installAnodeAction = formAction(
-  z.object({
-    tankId: input.id,
-    place: z.enum(["WALL", "INNER"]),
-    name: input.text("where it hangs or what it is", 80),
-    massG: input.numberFrom(1, 200_000, "g"),
-    wettedAreaM2: input.numberFrom(0.001, 20, "m²"),
-    replaceAtPercent: input.numberFrom(5, 100, "%"),
-    steelItemId: z.union([z.literal(""), input.id]).default(""),
-    steelQuantity: input.optionalNumberFrom(0, 1_000_000, "of the item's unit"),
-    idempotencyKey: key,
-  }),
-  async (actor, { replaceAtPercent, steelItemId, steelQuantity, ...anode }) => {
+  (units) =>
+    z.object({
+      tankId: input.id,
+      units: z.enum(UNIT_SYSTEMS),
+      place: z.enum(["WALL", "INNER"]),
+      name: input.text("where it hangs or what it is", 80),
+      massG: input.measureFrom("steelMass", 1, 200_000, units),
+      wettedAreaM2: input.measureFrom("area", 0.001, 20, units),
+      replaceAtPercent: input.numberFrom(5, 100, "%"),
+      thicknessMm: input.optionalMeasureFrom("thickness", 0.1, 100, units),
+      leastThicknessMm: input.optionalMeasureFrom("thickness", 0, 100, units),
+      steelItemId: optionalItemChoice,
+      steelQuantity: input.optionalText(40),
+      idempotencyKey: key,
+    }),
+  async (
+    actor,
+    {
+      replaceAtPercent,
+      thicknessMm,
+      leastThicknessMm,
+      steelItemId,
+      steelQuantity,
+      units,
+      ...anode
+    },
+  ) => {
     const steel =
-      steelItemId && steelQuantity ? { itemId: steelItemId, quantity: steelQuantity } : null;
+      steelItemId && steelQuantity
+        ? {
+            itemId: steelItemId.itemId,
+            quantity: quantityFrom(steelQuantity, steelItemId.unit, units, "steelQuantity"),
+          }
+        : null;
     const replaceAtShare = replaceAtPercent / 100;
-    await installAnode(actor, { ...anode, steel, replaceAtShare }, new Date());
+    const thickness = sheetOf(thicknessMm, leastThicknessMm);
+    await installAnode(actor, { ...anode, steel, replaceAtShare, thickness }, new Date());
     refresh(anode.tankId);
     return { message: "The anode is in." };
   },
 );
+
+/** Both measures of a sheet, or neither. */
+function sheetOf(newMm: number | null, leastMm: number | null) {
+  if (newMm === null && leastMm === null) return null;
+  if (newMm !== null && leastMm !== null) return { newMm, leastMm };
+  throw new Refusal("invalid", "A sheet is judged by both thicknesses, or by its mass alone.", {
+    [newMm === null ? "thicknessMm" : "leastThicknessMm"]: "Enter this one too, or neither.",
+  });
+}
 
 export const removeAnodeAction = formAction(
   z.object({ tankId: input.id, anodeId: input.id }),
@@ -131,12 +163,13 @@ export const removeAnodeAction = formAction(
 );
 
 export const weighAnodeAction = formAction(
-  z.object({
-    tankId: input.id,
-    anodeId: input.id,
-    massG: input.numberFrom(0.1, 200_000, "g"),
-    errorG: input.numberFrom(0.1, 1000, "g"),
-  }),
+  (units) =>
+    z.object({
+      tankId: input.id,
+      anodeId: input.id,
+      massG: input.measureFrom("steelMass", 0.1, 200_000, units),
+      errorG: input.measureFrom("salt", 0.1, 1000, units),
+    }),
   async (actor, { tankId, ...weighing }) => {
     await weighAnode(actor, weighing, new Date());
     refresh(tankId);

@@ -68,7 +68,7 @@ function Row({ views, now, place }: RowProps) {
           <TankCard key={view.tank.id} view={view} spanMm={spanMm} now={now} place={place} />
         ))}
       </ul>
-      <ScaleBar spanMm={spanMm} />
+      <ScaleBar spanMm={spanMm} units={place.unitSystem} />
     </section>
   );
 }

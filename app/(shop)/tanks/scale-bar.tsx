@@ -1,8 +1,16 @@
-/** The length that the bar stands for, mm. */
-const BAR_MM = 500;
+import type { UnitSystem } from "@/lib/units";
 
-/** The scale that all drawings above it share: as wide as one of them, with half a metre marked. */
-export function ScaleBar({ spanMm }: { readonly spanMm: number }) {
+/** The length that the bar stands for: half a metre, or two feet. */
+const BAR = {
+  METRIC: { mm: 500, label: "500 mm" },
+  US: { mm: 609.6, label: "2 ft" },
+} as const;
+
+type Props = { readonly spanMm: number; readonly units: UnitSystem };
+
+/** The scale that all drawings above it share: as wide as one of them, with a round length marked. */
+export function ScaleBar({ spanMm, units }: Props) {
+  const { mm, label } = BAR[units];
   return (
     <div className="grid grid-cols-1 gap-x-10 sm:grid-cols-2 lg:grid-cols-3">
       <svg
@@ -14,10 +22,10 @@ export function ScaleBar({ spanMm }: { readonly spanMm: number }) {
         <path
           className="fill-none stroke-zinc"
           strokeWidth={6}
-          d={`M 4 10 V 40 M 4 25 H ${BAR_MM} M ${BAR_MM} 10 V 40`}
+          d={`M 4 10 V 40 M 4 25 H ${mm} M ${mm} 10 V 40`}
         />
-        <text className="fill-zinc" x={BAR_MM + 24} y={47} fontSize={64}>
-          {BAR_MM} mm
+        <text className="fill-zinc" x={mm + 24} y={47} fontSize={64}>
+          {label}
         </text>
       </svg>
     </div>

@@ -1,6 +1,7 @@
 import Link from "next/link";
 import { formatDuration, formatTime, formatWhen } from "@/lib/server";
 import type { TankView } from "@/lib/services";
+import { formatMeasure } from "@/lib/units";
 import { Badge, formatNumber, TankDrawing } from "@/app/ui";
 import { lengthWords, type UnitSystem, volumeWords } from "../measures";
 import { loadWords } from "../words";
@@ -112,7 +113,7 @@ export function contentsWords({ tank, levelMm }: TankView, system: UnitSystem): 
   if (!tank.bath) return "Drained.";
   const { volumeL, carbonateG, bicarbonateG } = tank.bath;
   const perLitre = (carbonateG + bicarbonateG) / volumeL;
-  return `${volumeWords(volumeL, system)} at ${lengthWords(levelMm, system)}, ${perLitre.toFixed(1)} g/L of soda`;
+  return `${volumeWords(volumeL, system)} at ${lengthWords(levelMm, system)}, ${formatMeasure("strength", perLitre, system, { decimals: system === "US" ? 2 : 1 })} of soda`;
 }
 
 function RunningWords({

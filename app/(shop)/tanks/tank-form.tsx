@@ -1,32 +1,36 @@
 "use client";
 
 import { useState } from "react";
+import { fieldText, type UnitSystem } from "@/lib/units";
 import {
   Form,
   type FormAction,
+  MeasureField,
   NumberField,
   SelectField,
   Submit,
   TextArea,
   TextField,
+  UnitsHint,
+  useFormUnits,
 } from "@/app/ui";
 
 type Kind = "TAPERED_BOX" | "ROUND" | "MEASURED";
 
-/** What a tank's form starts from. */
+/** What a tank's form starts from: stored measures, null where there is none yet. */
 export type TankValues = {
   readonly tankId?: string;
   readonly name: string;
   readonly place: string;
   readonly kind: Kind;
-  readonly topLengthMm: number | "";
-  readonly topWidthMm: number | "";
-  readonly bottomLengthMm: number | "";
-  readonly bottomWidthMm: number | "";
-  readonly depthMm: number | "";
-  readonly workingLevelMm: number | "";
+  readonly topLengthMm: number | null;
+  readonly topWidthMm: number | null;
+  readonly bottomLengthMm: number | null;
+  readonly bottomWidthMm: number | null;
+  readonly depthMm: number | null;
+  readonly workingLevelMm: number | null;
   readonly clearanceMm: number;
-  readonly marks: string;
+  readonly marks: readonly { readonly levelMm: number; readonly volumeL: number }[];
   readonly supplyId: string;
   readonly leadLengthM: number;
   readonly leadAreaMm2: number;
@@ -82,19 +86,19 @@ export function TankForm({ action, values, supplies, submit }: TankFormProps) {
           options={[{ value: "", label: "none yet" }, ...supplies]}
           defaultValue={values.supplyId}
         />
-        <NumberField
+        <MeasureField
           name="leadLengthM"
           label="Length of one lead"
-          unit="m"
-          defaultValue={values.leadLengthM}
+          kind="distance"
+          value={values.leadLengthM}
           required
         />
-        <NumberField
+        <MeasureField
           name="leadAreaMm2"
           label="Copper of a lead"
-          unit="mm²"
+          kind="section"
           hint="AWG 14 is 2.1, AWG 12 is 3.3, AWG 10 is 5.3 mm²."
-          defaultValue={values.leadAreaMm2}
+          value={values.leadAreaMm2}
           required
         />
         <NumberField
@@ -124,63 +128,83 @@ function Measures({ kind, values }: { readonly kind: Kind; readonly values: Tank
   return (
     <fieldset className="grid gap-4 sm:grid-cols-2">
       <legend className="mb-2 text-lg font-semibold">Inside measures</legend>
-      <NumberField
+      <div className="sm:col-span-2">
+        <UnitsHint kind="length" />
+      </div>
+      <MeasureField
         name="topLengthMm"
         label={`${across} at the rim`}
-        unit="mm"
-        defaultValue={values.topLengthMm}
+        kind="length"
+        value={values.topLengthMm}
         required
       />
       {round ? null : (
-        <NumberField
+        <MeasureField
           name="topWidthMm"
           label="Width at the rim"
-          unit="mm"
-          defaultValue={values.topWidthMm}
+          kind="length"
+          value={values.topWidthMm}
           required
         />
       )}
-      <NumberField
+      <MeasureField
         name="bottomLengthMm"
         label={`${across} at the floor`}
-        unit="mm"
-        defaultValue={values.bottomLengthMm}
+        kind="length"
+        value={values.bottomLengthMm}
         required
       />
       {round ? null : (
-        <NumberField
+        <MeasureField
           name="bottomWidthMm"
           label="Width at the floor"
-          unit="mm"
-          defaultValue={values.bottomWidthMm}
+          kind="length"
+          value={values.bottomWidthMm}
           required
         />
       )}
-      <NumberField name="depthMm" label="Depth" unit="mm" defaultValue={values.depthMm} required />
-      <NumberField
+      <MeasureField name="depthMm" label="Depth" kind="length" value={values.depthMm} required />
+      <MeasureField
         name="workingLevelMm"
         label="Working level"
-        unit="mm"
+        kind="length"
         hint="How high it is filled, below the rim."
-        defaultValue={values.workingLevelMm}
+        value={values.workingLevelMm}
         required
       />
-      <NumberField
+      <MeasureField
         name="clearanceMm"
         label="Kept free towards anode and floor"
-        unit="mm"
-        defaultValue={values.clearanceMm}
+        kind="length"
+        value={values.clearanceMm}
         required
       />
-      {kind === "MEASURED" ? (
-        <TextArea
-          name="marks"
-          label="Measured litres"
-          rows={5}
-          hint="One line for each level: millimetres, a space, litres in it up to there. Two lines or more."
-          defaultValue={values.marks}
-        />
-      ) : null}
+      {kind === "MEASURED" ? <MarksField marks={values.marks} /> : null}
     </fieldset>
+  );
+}
+
+const MARK_WORDS: Readonly<Record<UnitSystem, { readonly label: string; readonly line: string }>> =
+  {
+    METRIC: { label: "Measured litres", line: "millimetres, a space, litres" },
+    US: { label: "Measured gallons", line: "inches, a space, US gallons" },
+  };
+
+/** What the vessel was found to hold up to each level. */
+function MarksField({ marks }: Pick<TankValues, "marks">) {
+  const units = useFormUnits();
+  const { label, line } = MARK_WORDS[units];
+  const lines = marks.map(
+    ({ levelMm, volumeL }) =>
+      `${fieldText("length", levelMm, units)} ${fieldText("volume", volumeL, units)}`,
+  );
+  return (
+    <TextArea
+      name="marks"
+      label={label}
+      rows={5}
+      hint={`One line for each level: ${line} in it up to there. Two lines or more.`}
+      defaultValue={lines.join("\n")}
+    />
   );
 }

@@ -1,22 +1,34 @@
 import type { SupplyView, TankView } from "@/lib/services";
+import { millimetresFromInches, type UnitSystem, wireArea } from "@/lib/units";
 import type { TankValues } from "./tank-form";
 
-/** An empty form. Lead and contact figures are usual ones to start from (assumption). */
-export const NEW_TANK: TankValues = {
+/** Round figures in either system to start from (assumption). */
+const USUAL: Readonly<Record<UnitSystem, UsualFigures>> = {
+  METRIC: { clearanceMm: 50, leadLengthM: 2, leadAreaMm2: 4 },
+  US: {
+    clearanceMm: millimetresFromInches(2),
+    leadLengthM: millimetresFromInches(72) / 1000,
+    leadAreaMm2: wireArea(12),
+  },
+};
+type UsualFigures = Pick<TankValues, "clearanceMm" | "leadLengthM" | "leadAreaMm2">;
+
+/** An empty form. */
+export const newTank = (units: UnitSystem): TankValues => ({ ...EMPTY, ...USUAL[units] });
+
+const EMPTY: TankValues = {
   name: "",
   place: "",
   kind: "TAPERED_BOX",
-  topLengthMm: "",
-  topWidthMm: "",
-  bottomLengthMm: "",
-  bottomWidthMm: "",
-  depthMm: "",
-  workingLevelMm: "",
-  clearanceMm: 50,
-  marks: "",
+  topLengthMm: null,
+  topWidthMm: null,
+  bottomLengthMm: null,
+  bottomWidthMm: null,
+  depthMm: null,
+  workingLevelMm: null,
+  ...USUAL.METRIC,
+  marks: [],
   supplyId: "",
-  leadLengthM: 2,
-  leadAreaMm2: 4,
   contactOhm: 0.02,
   notes: "",
 };
@@ -24,7 +36,7 @@ export const NEW_TANK: TankValues = {
 /** A form that starts from a tank as it is. */
 export function valuesOf(tank: TankView["tank"]): TankValues {
   return {
-    ...NEW_TANK,
+    ...EMPTY,
     tankId: tank.id,
     name: tank.name,
     place: tank.place,
@@ -36,7 +48,7 @@ export function valuesOf(tank: TankView["tank"]): TankValues {
     depthMm: tank.depthMm,
     workingLevelMm: tank.workingLevelMm,
     clearanceMm: tank.clearanceMm,
-    marks: tank.marks.map(({ levelMm, volumeL }) => `${levelMm} ${volumeL}`).join("\n"),
+    marks: tank.marks,
     supplyId: tank.supplyId ?? "",
     leadLengthM: tank.leadLengthM,
     leadAreaMm2: tank.leadAreaMm2,

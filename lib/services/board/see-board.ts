@@ -6,11 +6,12 @@ import {
   reading,
   readingsOfRuns,
   type RunRow,
+  tankHistories,
 } from "@/lib/data";
 import { dayAt, openingsBetween, type Span, startOfDay } from "@/lib/scheduling";
 import { addDays } from "../calendar";
 import { workingHours } from "../working-hours";
-import { type TankView, tankView } from "./tank-view";
+import { type Seen, type TankView, tankView } from "./tank-view";
 
 /** Days that the board's strip of bookings shows, today first. */
 export const STRIP_DAYS = 7;
@@ -45,9 +46,25 @@ export async function tankViews(db: Db, span: Span, now: Date): Promise<readonly
     listTanks(db),
     listRunsBetween(db, new Date(span.fromMs), new Date(span.untilMs)),
   ]);
-  const running = runs.filter(({ state }) => state === "RUNNING").map(({ id }) => id);
-  const readings = await readingsOfRuns(db, running);
-  return tanks.map((tank) => tankView(tank, runsIn(runs, tank.id), readings, now));
+  const seen = await seenOf(db, runs, now);
+  return tanks.map((tank) => tankView(tank, runsIn(runs, tank.id), seen, now));
+}
+
+/** Readings and histories of the loads that run now. */
+export async function seenOf(db: Db, runs: readonly RunRow[], now: Date): Promise<Seen> {
+  const running = runs.filter(({ state }) => state === "RUNNING");
+  const [readings, histories] = await Promise.all([
+    readingsOfRuns(
+      db,
+      running.map(({ id }) => id),
+    ),
+    tankHistories(
+      db,
+      running.map(({ tankId }) => tankId),
+      now,
+    ),
+  ]);
+  return { readings, histories };
 }
 
 /** Today and the days after it, in the shop's zone. */

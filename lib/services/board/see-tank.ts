@@ -12,14 +12,15 @@ import {
   listRuns,
   listRunsBetween,
   reading,
-  readingsOfRuns,
   type RunRow,
   stockLevels,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { type AnodeFigure, anodeFigures } from "../figures";
 import { type StockChoice } from "../runs";
-import { type Strip, stripFrom } from "./see-board";
+import { type BathFigures, bathFigures, type TankUpkeep, tankUpkeep } from "../tanks";
+import { workingHours } from "../working-hours";
+import { seenOf, type Strip, stripFrom } from "./see-board";
 import { type TankView, tankView } from "./tank-view";
 
 /** Lines of history shown on a tank's page. */
@@ -37,6 +38,9 @@ export type TankPage = TankView & {
   readonly steels: readonly SteelChoice[];
   /** replace-by dates of the anodes that hang in it */
   readonly wear: readonly AnodeFigure[];
+  /** null for a drained tank */
+  readonly bathFigures: BathFigures | null;
+  readonly upkeep: readonly TankUpkeep[];
 };
 
 /** One tank with its history, and what can be put in it. @throws Refusal not-allowed | not-found */
@@ -54,12 +58,17 @@ export async function seeTank(actor: Actor, tankId: string, now: Date): Promise<
       listRuns(db, { tankId }, { skip: 0, take: HISTORY }),
       choices(db, now),
     ]);
-    const readings = await readingsOfRuns(
-      db,
-      runs.filter(({ state }) => state === "RUNNING").map(({ id }) => id),
-    );
+    const seen = await seenOf(db, runs, now);
+    const view = tankView(tank, runs, seen, now);
+    const { timeZone } = await workingHours(db, now);
+    const { running } = view;
     return {
-      ...tankView(tank, runs, readings, now),
+      ...view,
+      bathFigures: bathFigures(
+        tank,
+        running && { run: running.run, latest: running.progress.latest },
+      ),
+      upkeep: await tankUpkeep(db, tank, timeZone, now),
       ...stock,
       strip,
       baths,

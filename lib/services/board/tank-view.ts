@@ -1,4 +1,4 @@
-import type { ReadingRow, RunRow, TankRow } from "@/lib/data";
+import type { ReadingRow, RunRow, TankHistory, TankRow } from "@/lib/data";
 import type { TankShape } from "@/lib/tanks";
 import { type RunProgress, runProgress } from "../runs";
 import { type AnodeCondition, anodeCondition, bathLevel, tankShape } from "../tanks";
@@ -23,16 +23,32 @@ export type TankView = {
   readonly lacks: readonly string[];
 };
 
+/** What running loads showed, and what their tanks went through before. */
+export type Seen = {
+  /** by run */
+  readonly readings: ReadonlyMap<string, readonly ReadingRow[]>;
+  /** by tank */
+  readonly histories: ReadonlyMap<string, TankHistory>;
+};
+
 /** Puts together what is known of one tank. */
 export function tankView(
   tank: TankRow,
   runs: readonly RunRow[],
-  readings: ReadonlyMap<string, readonly ReadingRow[]>,
+  { readings, histories }: Seen,
   now: Date,
 ): TankView {
   const run = runs.find(({ state }) => state === "RUNNING");
   const running = run
-    ? { run, progress: runProgress(run, readings.get(run.id) ?? [], tank.workingLevelMm, now) }
+    ? {
+        run,
+        progress: runProgress(
+          run,
+          readings.get(run.id) ?? [],
+          { tank, history: histories.get(tank.id) },
+          now,
+        ),
+      }
     : null;
   const nominalMm = tank.bath ? bathLevel(tank, tank.bath.volumeL) : 0;
   return {

@@ -2,20 +2,22 @@ import { type Actor, may, requirePermission } from "@/lib/access";
 import {
   type AnodeInUse,
   anodesInUse,
+  bookedChargeByWeek,
   reading,
   type WearOfRun,
   wearByWeek,
   wearOfAnode,
+  type WeekOfCharge,
   type WeekOfWear,
 } from "@/lib/data";
-import { workedAnodeLife } from "@/lib/electrolysis";
+import { anodeMassDissolved, workedAnodeLife } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
-import type { Worked } from "@/lib/units";
-import { addDays, calendarDay, mondayOf, startOfDay } from "../calendar";
+import { ampereHours, type Worked } from "@/lib/units";
+import { addDays, calendarDay, startOfDay } from "../calendar";
 import { requireShop } from "../open-shop";
+import { firstWeekOf, WEEKS_BEHIND, weeksAhead, weeksBehind } from "../weeks";
 
-/** Whole weeks whose wear tells of the weeks to come. */
-export const WEAR_WEEKS = 12;
+export { WEEKS_BEHIND as WEAR_WEEKS };
 /** Dates further off than this are not worth telling, weeks: about four years. */
 const FAR_WEEKS = 200;
 
@@ -45,12 +47,15 @@ export async function anodeFigures(actor: Actor, now: Date): Promise<readonly An
   return reading(async (db) => {
     const { timeZone } = await requireShop(db);
     const today = calendarDay(now, timeZone);
-    const from = firstWeek(today);
-    const [anodes, wear] = await Promise.all([
+    const from = startOfDay(firstWeekOf(today), timeZone);
+    const [anodes, wear, booked] = await Promise.all([
       anodesInUse(db),
-      wearByWeek(db, timeZone, startOfDay(from, timeZone)),
+      wearByWeek(db, timeZone, from),
+      bookedChargeByWeek(db, timeZone),
     ]);
-    return anodes.map((anode) => asFigure(anode, wear, today)).sort((a, b) => dueAt(a) - dueAt(b));
+    return anodes
+      .map((anode) => asFigure(anode, wear, bookedLosses(anode, anodes, booked, today), today))
+      .sort((a, b) => dueAt(a) - dueAt(b));
   });
 }
 
@@ -74,20 +79,42 @@ export async function anodePage(
   return reading(async (db) => {
     const { timeZone } = await requireShop(db);
     const today = calendarDay(now, timeZone);
-    const [anode] = await anodesInUse(db, anodeId);
+    const anodes = await anodesInUse(db);
+    const anode = anodes.find(({ id }) => id === anodeId);
     if (!anode) throw new Refusal("not-found", "This anode is not in use.");
-    const [wear, { runs, total }] = await Promise.all([
-      wearByWeek(db, timeZone, startOfDay(firstWeek(today), timeZone)),
+    const [wear, booked, { runs, total }] = await Promise.all([
+      wearByWeek(db, timeZone, startOfDay(firstWeekOf(today), timeZone)),
+      bookedChargeByWeek(db, timeZone),
       wearOfAnode(db, anodeId, window),
     ]);
-    return { ...asFigure(anode, wear, today), runs, total, seesMoney: may(actor, "see-money") };
+    const figure = asFigure(anode, wear, bookedLosses(anode, anodes, booked, today), today);
+    return { ...figure, runs, total, seesMoney: may(actor, "see-money") };
   });
 }
 
-/** Monday of the first of the whole weeks before this one. */
-const firstWeek = (today: Date): Date => addDays(mondayOf(today), -7 * WEAR_WEEKS);
+/** Iron that the runs booked in an anode's tank will take from it: its share by area, its own φ, Faraday's law. */
+function bookedLosses(
+  anode: AnodeInUse,
+  anodes: readonly AnodeInUse[],
+  booked: readonly WeekOfCharge[],
+  today: Date,
+): readonly number[] {
+  const inTank = anodes.filter(({ tankId }) => tankId === anode.tankId);
+  const areaM2 = inTank.reduce((sum, { wettedAreaM2 }) => sum + wettedAreaM2, 0);
+  return weeksAhead(
+    booked.filter(({ tankId }) => tankId === anode.tankId),
+    today,
+    ({ chargeAh }) =>
+      anodeMassDissolved(ampereHours((chargeAh * anode.wettedAreaM2) / areaM2), anode.lossFactor),
+  );
+}
 
-function asFigure(anode: AnodeInUse, wear: readonly WeekOfWear[], today: Date): AnodeFigure {
+function asFigure(
+  anode: AnodeInUse,
+  wear: readonly WeekOfWear[],
+  bookedLossesG: readonly number[],
+  today: Date,
+): AnodeFigure {
   const { lostG, lostErrorG } = lossSoFar(anode);
   const weeks = wholeWeeks(anode, wear, today);
   const life = workedAnodeLife({
@@ -96,6 +123,11 @@ function asFigure(anode: AnodeInUse, wear: readonly WeekOfWear[], today: Date): 
     lostG,
     lostErrorG,
     weeklyLossesG: weeks.map(({ lossG }) => lossG),
+    bookedLossesG,
+    thickness:
+      anode.thicknessMm !== null && anode.leastThicknessMm !== null
+        ? { newMm: anode.thicknessMm, leastMm: anode.leastThicknessMm }
+        : null,
     lossFactorErrorShare: errorShare(anode),
   });
   return {
@@ -123,17 +155,10 @@ const errorShare = ({ lossFactor, lossFactorError }: AnodeInUse): number =>
 
 /** The whole weeks behind us in which the anode hung, idle ones with no loss. */
 function wholeWeeks(anode: AnodeInUse, wear: readonly WeekOfWear[], today: Date): WearWeek[] {
-  const own = new Map(
-    wear
-      .filter(({ anodeId }) => anodeId === anode.id)
-      .map(({ week, lossG }) => [week.getTime(), lossG]),
+  const own = wear.filter(({ anodeId }) => anodeId === anode.id);
+  return weeksBehind(own, today, anode.installedAt, ({ lossG }) => lossG).map(
+    ({ week, value }) => ({ week, lossG: value }),
   );
-  const weeks = Array.from({ length: WEAR_WEEKS }, (_, index) =>
-    addDays(firstWeek(today), 7 * index),
-  );
-  return weeks
-    .filter((week) => addDays(week, 7) > anode.installedAt)
-    .map((week) => ({ week, lossG: own.get(week.getTime()) ?? 0 }));
 }
 
 function datesOf(life: Worked, today: Date): NonNullable<AnodeFigure["replaceBy"]> {

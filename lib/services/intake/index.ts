@@ -7,3 +7,4 @@ export * from "./overrule";
 export { addPart, CHANGEABLE, changePart, partById, removePart } from "./parts";
 export * from "./photos";
 export * from "./tags";
+export * from "./what-if";

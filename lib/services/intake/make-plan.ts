@@ -4,7 +4,6 @@ import {
   findShop,
   inTransaction,
   insertPlan,
-  listTanks,
   movePart,
   type PartRow,
   recordAudit,
@@ -19,6 +18,8 @@ import {
   type TankNotTaken,
   type TreatmentPlan,
 } from "@/lib/treatment";
+import { hoursFor, hoursHistory } from "../learning/hours";
+import { learnTanks, measuredOf } from "../learning/tanks";
 import { sensible } from "../sensible";
 import { tankOption } from "../tanks/shape";
 import { requireChangeable } from "./parts";
@@ -60,16 +61,19 @@ export async function makePlan(actor: Actor, choice: PlanChoice, now: Date): Pro
 
 async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<TreatmentPlan> {
   // One after the other: a transaction is one connection.
-  const tanks = await listTanks(db);
+  const tanks = await learnTanks(db);
+  const { learned } = await hoursHistory(db);
   const shop = await findShop(db);
   const answer = sensible(() =>
     planPart({
       part,
-      tanks: tanks.map(tankOption),
+      tanks: tanks.map((one) => ({ ...tankOption(one.tank), measured: measuredOf(one) })),
       preferredTankId: choice.tankId,
+      learned: hoursFor(learned, part),
       workshop: {
         temperatureC: shop?.workshopTempC ?? 18,
         roomVolumeM3: shop?.roomVolumeM3 ?? 60,
+        humidityPercent: shop?.humidityPercent ?? 60,
         saltGrade: choice.saltGrade,
       },
     }),

@@ -122,10 +122,14 @@ async function priceJob(
   checkTerms(terms, today);
   const { rush, discountPercent } = terms;
   const rates = await ratesOn(db, shop, today);
-  const priced = quoteLines(parts.map(pricedPart), rates, { rush, discountPercent });
+  const priced = quoteLines(
+    parts.map((part) => pricedPart(part, shop.unitSystem)),
+    rates,
+    { rush, discountPercent },
+  );
   const estimate: StoredEstimate = {
     priced,
-    promises: parts.map(promiseFor),
+    promises: parts.map((part) => promiseFor(part, shop.unitSystem)),
     planVersions: Object.fromEntries(parts.map(({ id, plan }) => [id, plan?.version ?? 0])),
   };
   return {

@@ -1,6 +1,7 @@
 import type { QuotablePart } from "@/lib/data";
 import type { PricedPart } from "@/lib/pricing";
 import { bathShare } from "../bath-share";
+import type { UnitSystem } from "@/lib/units";
 import { promiseFor } from "./promise";
 
 /**
@@ -10,10 +11,10 @@ import { promiseFor } from "./promise";
  * The bath itself is shared with every other load of its life, so the part bears its salt and disposal by the charge
  * it takes (see bathShare), not a whole fresh mix.
  */
-export function pricedPart(part: QuotablePart): PricedPart {
+export function pricedPart(part: QuotablePart, units: UnitSystem): PricedPart {
   const { plan, quantity } = part;
   if (!plan) throw new RangeError(`part ${part.mark} has no plan to price`);
-  const promise = promiseFor(part);
+  const promise = promiseFor(part, units);
   const share = bathShare(plan.chargeAh * quantity, plan.solutionL);
   return {
     partId: part.id,

@@ -1,4 +1,5 @@
 import type { QuotablePart } from "@/lib/data";
+import { said, type UnitSystem } from "@/lib/units";
 
 /** What is promised for one part, in words that a customer reads; stored with the quote. */
 export type PartPromise = {
@@ -15,8 +16,8 @@ export type PartPromise = {
   readonly cautions: readonly string[];
 };
 
-/** Says what will be done to a part and what to know about it. The part must be planned. */
-export function promiseFor(part: QuotablePart): PartPromise {
+/** Says what will be done to a part and what to know about it, in the shop's units. The part must be planned. */
+export function promiseFor(part: QuotablePart, units: UnitSystem): PartPromise {
   const { plan } = part;
   if (!plan) throw new RangeError(`part ${part.mark} has no plan to quote`);
   return {
@@ -24,10 +25,10 @@ export function promiseFor(part: QuotablePart): PartPromise {
     mark: part.mark,
     description: part.description,
     quantity: part.quantity,
-    work: workSentences(part),
+    work: said(workSentences(part), units),
     hoursP50: plan.hoursP50,
     hoursP90: plan.hoursP90,
-    cautions: cautionsFor(part),
+    cautions: cautionsFor(part).map((caution) => said(caution, units)),
   };
 }
 

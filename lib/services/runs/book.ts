@@ -12,6 +12,7 @@ import {
   recordAudit,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import { checkHangs, layOut } from "./layout";
 import { loadOfParts } from "./needs";
 import { chosenSlot } from "./time";
 
@@ -22,6 +23,8 @@ export type NewBooking = {
   /** when loading begins; the end follows from the plan and the opening hours */
   readonly startsAt: Date;
   readonly notes: string;
+  /** somebody laid the parts out and saw that they fit, where no arrangement was found */
+  readonly laidOut?: boolean;
   readonly idempotencyKey: string;
 };
 
@@ -33,6 +36,9 @@ export type Booked = { readonly runId: string; readonly number: number };
  * Of callers who want one tank at the same time, the exclusion constraint `run_tank_free` lets exactly one in. Of callers
  * who book one part twice, the conditional change of the part's state lets one in. A repeat under the same key gets the
  * first booking.
+ *
+ * Every piece of every part must hang clear in the tank. Where that is not possible nobody may book it; where no way was
+ * found, a person who laid the load out may say that it fits, and the audit trail keeps that.
  *
  * @throws Refusal not-allowed | not-found | invalid | conflict | tank-busy
  */
@@ -58,6 +64,7 @@ async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date
   const parts = await findBookableParts(db, partIds);
   if (parts.length !== partIds.length) throw new Refusal("not-found", "A part is not in the shop.");
   const { hours, ...load } = loadOfParts(parts, tank);
+  const overruled = checkHangs(layOut(parts, tank), tank, booking.laidOut ?? false);
   const slot = await chosenSlot(db, { ...booking, hours }, now);
   if ((await movePartStates(db, partIds, "PLANNED", "BOOKED")) !== partIds.length) {
     throw new Refusal("conflict", "Somebody booked one of these parts a moment ago.");
@@ -80,7 +87,14 @@ async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date
     action: "run.booked",
     subjectType: "run",
     subjectId: runId,
-    detail: { number, tank: tank.name, parts: partIds.length },
+    detail: {
+      number,
+      tank: tank.name,
+      parts: partIds.length,
+      pieces: parts.reduce((sum, { quantity }) => sum + quantity, 0),
+      laidOutByHand: overruled !== null,
+      ...(overruled !== null && { doubt: overruled }),
+    },
   });
   return { runId, number };
 }

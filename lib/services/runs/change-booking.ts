@@ -1,5 +1,5 @@
 import { type Actor, requirePermission } from "@/lib/access";
-import { inTransaction, movePartStates, moveRunState, setRunTime } from "@/lib/data";
+import { findTank, inTransaction, movePartStates, moveRunState, setRunTime } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { loadOfDips } from "./needs";
 import { auditRun, partIdsOf, requireRun } from "./require-run";
@@ -21,7 +21,9 @@ export async function moveRun(
     if (run.state !== "PLANNED") {
       throw new Refusal("conflict", "Only a run that is not loaded yet can be moved.");
     }
-    const { hours } = loadOfDips(run.dips);
+    const tank = await findTank(db, run.tankId);
+    if (!tank) throw new Refusal("not-found", "This run's tank is not in the shop.");
+    const { hours } = loadOfDips(run.dips, tank);
     const slot = await chosenSlot(
       db,
       { tankId: run.tankId, startsAt: move.startsAt, hours, exceptRunId: run.id },

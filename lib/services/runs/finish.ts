@@ -2,6 +2,7 @@ import { type Actor, requirePermission } from "@/lib/access";
 import {
   type Db,
   type DipResult,
+  type DipTiming,
   type DipRow,
   findBookableParts,
   inTransaction,
@@ -23,6 +24,8 @@ export type Finishing = {
   readonly results: readonly {
     readonly dipId: string;
     readonly result: DipResult;
+    /** how long a clean part had been clean when it was pulled; null where nobody is sure */
+    readonly timing: DipTiming | null;
     readonly note: string;
   }[];
   /** bench minutes of this load by task; 0 leaves one out */
@@ -49,8 +52,8 @@ export async function finishRun(actor: Actor, finishing: Finishing, now: Date): 
     if (!(await moveRunState(db, run.id, "PULLED", { state: "FINISHED", finishedAt: now }))) {
       throw new Refusal("conflict", "Pull this load first.");
     }
-    for (const { dipId, result, note } of finishing.results) {
-      await setDipResult(db, dipId, result, note);
+    for (const { dipId, result, note, timing } of finishing.results) {
+      await setDipResult(db, dipId, { result, resultNote: note, timing: timingOf(result, timing) });
     }
     await releaseParts(db, run, finishing);
     await recordMinutes(db, actor, run, finishing, now);
@@ -84,6 +87,11 @@ function checkResults(run: RunRow, { results, minutes }: Finishing): void {
       });
     }
   }
+}
+
+/** Only a part that came out clean has been clean for some time. */
+function timingOf(result: DipResult, timing: DipTiming | null): DipTiming | null {
+  return result === "CLEAN" || result === "PARTLY" ? timing : null;
 }
 
 /** Clean, partly clean or damaged parts are finished, once all their ends are done; the others wait for a tank. */

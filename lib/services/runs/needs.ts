@@ -1,8 +1,10 @@
 import type { BookablePart, DipRow, StoredPlan, TankRow } from "@/lib/data";
-import { continuousRating } from "@/lib/electrolysis";
+import { continuousRating, operatingBand, type OperatingBand } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
-import { mayGoIn, VERDICT_OUTCOMES } from "@/lib/treatment";
-import { electricSupply } from "../tanks";
+import { highestLevel, volumeAt } from "@/lib/tanks";
+import { cellOf, mayGoIn, VERDICT_OUTCOMES } from "@/lib/treatment";
+import { millimetres } from "@/lib/units";
+import { electricSupply, tankOption } from "../tanks";
 
 /** What a load of one or more parts asks of its tank. */
 export type LoadPlan = {
@@ -20,7 +22,13 @@ export type LoadPlan = {
   }[];
 };
 
-type Dipped = { readonly partId: string; readonly end: number; readonly plan: StoredPlan };
+type Dipped = {
+  readonly partId: string;
+  readonly end: number;
+  /** alike pieces, each of which the plan speaks of */
+  readonly pieces: number;
+  readonly plan: StoredPlan;
+};
 
 /** The end, 1 or 2, that a part goes in next. */
 export function nextEnd(part: Pick<BookablePart, "plan" | "endsDone">): number {
@@ -28,41 +36,90 @@ export function nextEnd(part: Pick<BookablePart, "plan" | "endsDone">): number {
 }
 
 /**
- * Joins parts to one load: currents and charges add, the longest hours count, and each part bears the charge by its
- * area. Parts in one bath shade each other a little, which is left out: it makes the load slower, not hotter, and the
- * readings tell.
+ * Joins parts to one load. Each piece bears the charge by its area, and charges add. Currents do not: pieces share the
+ * way through the bath, so that together they draw less than the sum of what each would draw alone, and the load takes
+ * longer in proportion.
  */
-export function loadPlan(dipped: readonly Dipped[]): LoadPlan {
+export function loadPlan(dipped: readonly Dipped[], tank: TankRow): LoadPlan {
   const sum = (value: (plan: StoredPlan) => number): number =>
-    dipped.reduce((total, { plan }) => total + value(plan), 0);
+    dipped.reduce((total, { plan, pieces }) => total + pieces * value(plan), 0);
   const areaM2 = sum((plan) => plan.areaM2 / plan.dipCount);
+  const alone = {
+    low: sum((plan) => plan.result.currentA.low),
+    mid: sum((plan) => plan.currentA),
+    high: sum((plan) => plan.result.currentA.high),
+  };
+  const together = currentTogether(dipped, areaM2, tank) ?? alone;
+  const currentA = {
+    low: Math.min(alone.low, together.low),
+    mid: Math.min(alone.mid, together.mid),
+    high: Math.min(alone.high, together.high),
+  };
+  const longest = Math.max(...dipped.map(({ plan }) => plan.hoursP90 / plan.dipCount));
   return {
-    hours: Math.max(...dipped.map(({ plan }) => plan.hoursP90 / plan.dipCount)),
-    expectedCurrentA: sum((plan) => plan.currentA),
-    currentLowA: sum((plan) => plan.result.currentA.low),
-    currentHighA: sum((plan) => plan.result.currentA.high),
+    hours: (longest * alone.mid) / currentA.mid,
+    expectedCurrentA: currentA.mid,
+    currentLowA: currentA.low,
+    currentHighA: currentA.high,
     targetChargeAh: sum((plan) => plan.chargeAh / plan.dipCount),
-    dips: dipped.map(({ partId, end, plan }) => ({
+    dips: dipped.map(({ partId, end, pieces, plan }) => ({
       partId,
       planId: plan.id,
       end,
-      chargeShare: plan.areaM2 / plan.dipCount / areaM2,
+      chargeShare: (pieces * plan.areaM2) / plan.dipCount / areaM2,
     })),
   };
+}
+
+type Currents = { readonly low: number; readonly mid: number; readonly high: number };
+
+/**
+ * What several pieces draw in one bath, A: the operating point of the tank with the area of all of them, in the best
+ * conducting of the baths they were planned with.
+ *
+ * @returns null for one piece, whose plan says it, and for a tank that has lost its anode or supply or cannot be filled
+ */
+function currentTogether(
+  dipped: readonly Dipped[],
+  areaM2: number,
+  tank: TankRow,
+): Currents | null {
+  if (dipped.reduce((total, { pieces }) => total + pieces, 0) === 1) return null;
+  const option = tankOption(tank);
+  const { anode, supply, shape, workingLevelMm } = option;
+  if (!anode || !supply || workingLevelMm > highestLevel(shape)) return null;
+  const volumeL = volumeAt(shape, millimetres(workingLevelMm));
+  const conductivities = dipped.map(({ plan }) => plan.result.figures.conductivitySPerM.value);
+  const band: OperatingBand = operatingBand({
+    ...cellOf({ ...option, anode, supply }, areaM2, volumeL),
+    conductivitySPerM: Math.max(...conductivities),
+  });
+  const { low, mid, high } = band;
+  if (mid.currentA <= 0) return null;
+  return { low: low.currentA, mid: mid.currentA, high: high.currentA };
 }
 
 /** The load of parts that wait for a tank. @throws Refusal conflict | invalid where one of them may not be booked */
 export function loadOfParts(parts: readonly BookablePart[], tank: TankRow): LoadPlan {
   const load = loadPlan(
-    parts.map((part) => ({ partId: part.id, end: nextEnd(part), plan: bookablePlan(part, tank) })),
+    parts.map((part) => ({
+      partId: part.id,
+      end: nextEnd(part),
+      pieces: part.quantity,
+      plan: bookablePlan(part, tank),
+    })),
+    tank,
   );
   checkSupplyCarries(load, parts.length, tank);
   return load;
 }
 
 /** The load of a run that is booked already. */
-export function loadOfDips(dips: readonly DipRow[]): LoadPlan {
-  return loadPlan(dips.map(({ partId, end, plan }) => ({ partId, end, plan })));
+export function loadOfDips(dips: readonly DipRow[], tank: TankRow): LoadPlan {
+  return loadPlan(
+    dips.map(({ partId, end, plan, part }) => ({ partId, end, plan, pieces: part.quantity })),
+    tank,
+  );
 }
 
 function bookablePlan(part: BookablePart, tank: TankRow): StoredPlan {

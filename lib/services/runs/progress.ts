@@ -1,13 +1,16 @@
-import type { ReadingRow, RunRow } from "@/lib/data";
+import type { ReadingRow, RunRow, TankHistory, TankRow } from "@/lib/data";
 import {
+  type Answers,
   diagnose,
-  type Expectation,
+  type Diagnosis,
   type Finding,
   passedSoFar,
   pullTime,
   type RunReading,
+  safetyFindings,
 } from "@/lib/diagnosis";
 import { electricSupply } from "../tanks";
+import { expectationOf } from "./expectation";
 
 const MINUTE_MS = 60_000;
 const HOUR_MS = 3_600_000;
@@ -26,6 +29,9 @@ export type RunProgress = {
   /** when the charge will have passed at the present current; null when no current flows */
   readonly pullAt: Date | null;
   readonly due: boolean;
+  /** what is likely wrong; null while no reading was taken, or where the tank's model lacks something */
+  readonly diagnosis: Diagnosis | null;
+  /** what to see to, in a line each; "look now" before "watch" */
   readonly findings: readonly Finding[];
   readonly latest: RunReading | null;
   readonly nextLookAt: Date;
@@ -56,15 +62,19 @@ export function usefulCharge(
   return passedSoFar(forward, loadedMs, untilMs);
 }
 
-/**
- * Charge so far, when to pull, what the readings say, and when to look again.
- *
- * @param workingLevelMm of the run's tank
- */
+/** The tank of a run and what is known of it. */
+export type RunTank = {
+  readonly tank: TankRow;
+  readonly history?: TankHistory | undefined;
+  /** outcomes of checks that somebody made on the bench */
+  readonly answers?: Answers | undefined;
+};
+
+/** Charge so far, when to pull, what the readings say, and when to look again. */
 export function runProgress(
   run: RunRow,
   rows: readonly ReadingRow[],
-  workingLevelMm: number,
+  runTank: RunTank,
   now: Date,
 ): RunProgress {
   const readings = asRunReadings(rows);
@@ -89,24 +99,24 @@ export function runProgress(
     from: latest ? "readings" : "plan",
     pullAt: pull.kind === "at" ? new Date(pull.atMs) : pull.kind === "due" ? now : null,
     due: pull.kind === "due",
-    findings: findingsOf(run, readings, workingLevelMm),
+    ...whatIsWrong(run, readings, runTank, now),
     latest,
     nextLookAt: new Date(lookFromMs),
   };
 }
 
-function findingsOf(
+/** Where the tank's model lacks something, the safety rules alone still look at the latest reading. */
+function whatIsWrong(
   run: RunRow,
   readings: readonly RunReading[],
-  workingLevelMm: number,
-): readonly Finding[] {
-  if (run.state !== "RUNNING" || !run.supply) return [];
-  const expected: Expectation = {
-    currentLowA: run.currentLowA,
-    currentHighA: run.currentHighA,
-    supply: electricSupply(run.supply),
-    workingLevelMm,
-    bathChargeAhPerL: run.bath ? run.bath.chargeAh / run.bath.volumeL : 0,
-  };
-  return diagnose(readings, expected);
+  { tank, history, answers }: RunTank,
+  now: Date,
+): Pick<RunProgress, "diagnosis" | "findings"> {
+  const latest = readings.at(-1);
+  if (run.state !== "RUNNING" || !run.supply || !latest) return { diagnosis: null, findings: [] };
+  const expected = expectationOf(run, tank, history, now);
+  const diagnosis = expected && diagnose(readings, expected, answers);
+  if (diagnosis) return { diagnosis, findings: diagnosis.findings };
+  const limits = { ...run, ...tank, supply: electricSupply(run.supply) };
+  return { diagnosis: null, findings: safetyFindings(latest, limits) };
 }

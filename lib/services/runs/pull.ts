@@ -4,6 +4,7 @@ import {
   closeUnstartedBakes,
   type Db,
   deleteWearOfRun,
+  findShop,
   insertWear,
   inTransaction,
   lastAuditDetail,
@@ -14,12 +15,13 @@ import {
   type NewWear,
   openBake,
   type RunRow,
+  type SaltsGained,
   type TankRow,
 } from "@/lib/data";
-import { anodeMassDissolved, openVoltage } from "@/lib/electrolysis";
+import { anodeMassDissolved, bathAfterCharge, openVoltage } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import { ampereHours } from "@/lib/units";
-import { electricSupply } from "../tanks";
+import { contentsOf, electricSupply } from "../tanks";
 import { asRunReadings, usefulCharge } from "./progress";
 import { auditRun, canUndo, partIdsOf, requireRun, UNDO_MINUTES } from "./require-run";
 
@@ -50,11 +52,13 @@ export async function pullRun(actor: Actor, runId: string, now: Date): Promise<v
     });
     if (!pulled) throw new Refusal("conflict", "This run is not loaded: there is nothing to pull.");
     if (tank) await insertWear(db, wearOf(tank, run.id, passed.chargeAh));
-    if (run.bathId) await addBathCharge(db, run.bathId, passed.chargeAh);
+    const turned = tank?.bath ? turnedBy(tank.bath, passed.chargeAh) : NOTHING_TURNED;
+    if (run.bathId) await addBathCharge(db, run.bathId, passed.chargeAh, turned);
     await movePartStates(db, partIdsOf(run), "IN_BATH", "PULLED");
     await openBakes(db, run, now);
     await auditRun(db, actor, now, "run.pulled", run, {
       chargeAh: passed.chargeAh,
+      ...turned,
       endsAtBefore: run.endsAt.toISOString(),
     });
   });
@@ -75,7 +79,8 @@ export async function undoPull(actor: Actor, runId: string, now: Date): Promise<
       throw new Refusal("conflict", `A pulling can be taken back for ${UNDO_MINUTES} minutes.`);
     }
     await lockTank(db, run.tankId);
-    const before = (await lastAuditDetail(db, "run.pulled", run.id))?.["endsAtBefore"];
+    const pulled = await lastAuditDetail(db, "run.pulled", run.id);
+    const before = pulled?.["endsAtBefore"];
     await moveRunState(db, run.id, "PULLED", {
       state: "RUNNING",
       pulledAt: null,
@@ -84,7 +89,12 @@ export async function undoPull(actor: Actor, runId: string, now: Date): Promise<
       endsAt: typeof before === "string" ? new Date(before) : run.endsAt,
     });
     await deleteWearOfRun(db, run.id);
-    if (run.bathId) await addBathCharge(db, run.bathId, -(run.chargeAh ?? 0));
+    if (run.bathId) {
+      await addBathCharge(db, run.bathId, -(run.chargeAh ?? 0), {
+        carbonateG: -Number(pulled?.["carbonateG"] ?? 0),
+        bicarbonateG: -Number(pulled?.["bicarbonateG"] ?? 0),
+      });
+    }
     await movePartStates(db, partIdsOf(run), "PULLED", "IN_BATH");
     await closeUnstartedBakes(db, partIdsOf(run));
     await auditRun(db, actor, now, "run.pull-undone", run);
@@ -109,6 +119,18 @@ async function chargePassed(
   return { chargeAh, energyKwh: (chargeAh * voltsV) / 1000 / efficiency };
 }
 
+const NOTHING_TURNED: SaltsGained = { carbonateG: 0, bicarbonateG: 0 };
+
+/** What the charge does to the bath's salts: bicarbonate slowly turns to carbonate. */
+function turnedBy(bath: NonNullable<TankRow["bath"]>, chargeAh: number): SaltsGained {
+  const contents = contentsOf(bath);
+  const after = bathAfterCharge(contents, ampereHours(chargeAh));
+  return {
+    carbonateG: after.carbonateMassG - contents.carbonateMassG,
+    bicarbonateG: after.bicarbonateMassG - contents.bicarbonateMassG,
+  };
+}
+
 /** Faraday's law with each anode's own φ; the charge divides by wetted area. */
 function wearOf(tank: TankRow, runId: string, chargeAh: number): NewWear[] {
   const areaM2 = tank.anodes.reduce((sum, anode) => sum + anode.wettedAreaM2, 0);
@@ -123,7 +145,9 @@ function wearOf(tank: TankRow, runId: string, chargeAh: number): NewWear[] {
   });
 }
 
+/** The shop's own time to start by, and never later than the table allows. */
 async function openBakes(db: Db, run: RunRow, pulledAt: Date): Promise<void> {
+  const shop = await findShop(db);
   for (const { partId, plan } of run.dips) {
     const bake = plan.result.reliefBake;
     if (!bake) continue;
@@ -131,7 +155,10 @@ async function openBakes(db: Db, run: RunRow, pulledAt: Date): Promise<void> {
       partId,
       temperatureC: (bake.leastC + bake.mostC) / 2,
       hours: bake.hours,
-      mustStartBy: new Date(pulledAt.getTime() + bake.startWithinHours * HOUR_MS),
+      mustStartBy: new Date(
+        pulledAt.getTime() +
+          Math.min(bake.startWithinHours, (shop?.bakeStartMinutes ?? 60) / 60) * HOUR_MS,
+      ),
     });
   }
 }

@@ -68,12 +68,12 @@ function checkRanges(taken: ReadingToTake, depthMm: number): void {
   for (const [name, { least, most, unit }] of Object.entries(READING_RANGES)) {
     const value = taken[name as keyof typeof READING_RANGES];
     if (value !== null && !(Number.isFinite(value) && value >= least && value <= most)) {
-      fields[name] = `From ${least} to ${most} ${unit}.`;
+      fields[name] = `From {${least} to ${most} ${unit}}.`;
     }
   }
   const { levelMm } = taken;
   if (levelMm !== null && !(Number.isFinite(levelMm) && levelMm >= 0 && levelMm <= depthMm)) {
-    fields["levelMm"] = `From 0 to the rim at ${Math.round(depthMm)} mm.`;
+    fields["levelMm"] = `From 0 to the rim at {${Math.round(depthMm)} mm}.`;
   }
   if (Object.keys(fields).length > 0) {
     throw new Refusal("invalid", "Read the meter once more.", fields);

@@ -13,10 +13,13 @@ import {
   type RunState,
   stockLevels,
   type StockUnit,
+  tankHistories,
   type TankRow,
 } from "@/lib/data";
+import type { Answers } from "@/lib/diagnosis";
 import { Refusal } from "@/lib/errors";
 import { benchTimes, workingHours } from "../working-hours";
+import { type Layout, layoutOfRun } from "./layout";
 import { type RunProgress, runProgress } from "./progress";
 import { canUndo } from "./require-run";
 
@@ -51,17 +54,27 @@ export type RunView = {
   /** bench minutes that the rate card reckons with, for this load */
   readonly usualMinutes: { readonly load: number; readonly pull: number; readonly finish: number };
   readonly undoable: "load" | "pull" | null;
+  /** how the load hangs; null once it is out */
+  readonly layout: Layout | null;
 };
 
-/** @throws Refusal not-allowed | not-found */
-export async function seeRun(actor: Actor, runId: string, now: Date): Promise<RunView> {
+/**
+ * @param answers outcomes of checks made on the bench, which narrow the diagnosis; nothing is stored
+ * @throws Refusal not-allowed | not-found
+ */
+export async function seeRun(
+  actor: Actor,
+  runId: string,
+  now: Date,
+  answers: Answers = {},
+): Promise<RunView> {
   requirePermission(actor, "see-shop");
   return reading(async (db) => {
     const run = await findRun(db, runId);
     const tank = run && (await findTank(db, run.tankId));
     if (!run || !tank) throw new Refusal("not-found", "This run is not in the shop.");
     const { timeZone } = await workingHours(db, now);
-    const [readings, bakes, bench, items, levels] = await Promise.all([
+    const [readings, bakes, bench, items, levels, histories] = await Promise.all([
       listReadings(db, run.id),
       listDueBakes(
         db,
@@ -70,14 +83,15 @@ export async function seeRun(actor: Actor, runId: string, now: Date): Promise<Ru
       benchTimes(db, timeZone, now),
       listItems(db),
       stockLevels(db, now),
+      tankHistories(db, run.state === "RUNNING" ? [tank.id] : [], now),
     ]);
-    const areaM2 = run.dips.reduce((sum, { plan }) => sum + plan.areaM2, 0);
+    const areaM2 = run.dips.reduce((sum, { plan, part }) => sum + part.quantity * plan.areaM2, 0);
     return {
       run,
       tank,
       readings,
       bakes,
-      progress: runProgress(run, readings, tank.workingLevelMm, now),
+      progress: runProgress(run, readings, { tank, history: histories.get(tank.id), answers }, now),
       protection: items
         .filter(({ kind }) => kind === "PROTECTION" || kind === "CONSUMABLE")
         .map(({ id, name, unit }) => ({
@@ -93,6 +107,7 @@ export async function seeRun(actor: Actor, runId: string, now: Date): Promise<Ru
         finish: Math.round(bench.finishMinutesPerM2 * areaM2),
       },
       undoable: undoable(run, readings.length, now),
+      layout: layoutOfRun(run, tank),
     };
   });
 }

@@ -9,6 +9,7 @@ import {
 } from "@/lib/data";
 import { isRefusal, Refusal } from "@/lib/errors";
 import { nextFreeSlots, type Slot } from "@/lib/scheduling";
+import { doubtOf, layOut, type Layout } from "./layout";
 import { loadOfParts, type LoadPlan, nextEnd } from "./needs";
 import { busySpans, HORIZON_DAYS, timing } from "./time";
 
@@ -27,6 +28,11 @@ export type SlotOffer = {
   readonly load: LoadPlan | null;
   /** why it cannot be booked at all */
   readonly hindrance: string | null;
+  /** how the load hangs, or does not */
+  readonly layout: Layout | null;
+  /** why it may not fit, though a person who laid it out may say that it does */
+  readonly doubt: string | null;
+  /** free times of the tank; also where only the room lacks */
   readonly slots: readonly Slot[];
   readonly loadMinutes: number;
   readonly pullMinutes: number;
@@ -67,7 +73,9 @@ export async function offerSlots(
       timeZone: calendar.timeZone,
     };
     const answer = loadOrHindrance(together, tank);
-    if (typeof answer === "string") return { ...common, load: null, hindrance: answer, slots: [] };
+    if (typeof answer === "string") {
+      return { ...common, load: null, hindrance: answer, layout: null, doubt: null, slots: [] };
+    }
     const slots = nextFreeSlots({
       ...bench,
       hours: answer.hours,
@@ -76,8 +84,21 @@ export async function offerSlots(
       afterMs: nextFiveMinutes(now),
       horizonMs: now.getTime() + HORIZON_DAYS * DAY_MS,
     });
-    return { ...common, load: answer, hindrance: null, slots };
+    return { ...common, load: answer, slots, ...roomFor(together, tank) };
   });
+}
+
+/** Whether the tank has room for them, whenever it is free. */
+function roomFor(
+  parts: readonly BookablePart[],
+  tank: TankRow,
+): Pick<SlotOffer, "layout" | "hindrance" | "doubt"> {
+  const layout = layOut(parts, tank);
+  const doubt = doubtOf(layout, tank);
+  if (!doubt) return { layout, hindrance: null, doubt: null };
+  return doubt.proven
+    ? { layout, hindrance: doubt.words, doubt: null }
+    : { layout, hindrance: null, doubt: doubt.words };
 }
 
 function loadOrHindrance(parts: readonly BookablePart[], tank: TankRow): LoadPlan | string {

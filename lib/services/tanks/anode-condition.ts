@@ -148,32 +148,3 @@ function workedThickness(anode: AnodeRow, massG: number): Worked {
     note: "A mean: edges and the waterline go first. Look at the clamp and the waterline whatever it says.",
   };
 }
-
-/**
- * φ after a weighing: the prior and what the scale says, each weighted by the inverse square of its error.
- *
- *   φ_weighed = Δm / (1.0418 g/A·h · Q)
- *
- * @param lostG   g between the two weighings; negative counts as none
- * @param errorG  g, of the difference, > 0
- * @returns φ within 0 to 1 and its error; the prior where no charge has passed
- * @example updatedLossFactor({ lossFactor: 0.15, lossFactorError: 0.15 }, 20, 5, 100).lossFactor // 0.188
- */
-export function updatedLossFactor(
-  prior: { readonly lossFactor: number; readonly lossFactorError: number },
-  lostG: number,
-  errorG: number,
-  chargeAh: number,
-): { readonly lossFactor: number; readonly lossFactorError: number } {
-  if (!(chargeAh > 0)) return prior;
-  const most = anodeMassDissolved(ampereHours(chargeAh), 1);
-  const weight = 1 / (errorG / most) ** 2;
-  const priorWeight = 1 / Math.max(prior.lossFactorError, 0.001) ** 2;
-  const mean =
-    (prior.lossFactor * priorWeight + (Math.max(0, lostG) / most) * weight) /
-    (priorWeight + weight);
-  return {
-    lossFactor: Math.min(1, Math.max(0, mean)),
-    lossFactorError: Math.sqrt(1 / (priorWeight + weight)),
-  };
-}

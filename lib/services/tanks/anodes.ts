@@ -11,12 +11,11 @@ import {
   listLiveRuns,
   recordAudit,
   setAnodeLossFactor,
-  type TankRow,
 } from "@/lib/data";
-import { bathDissolvingShare, DISSOLVING_SHARE } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
+import { firstLoss, learnAnode } from "../learning/anodes";
 import { consumeStock, type StockTaken } from "../stock";
-import { updatedLossFactor } from "./anode-condition";
+
 import { requireTank } from "./set-up";
 
 export type AnodeToInstall = {
@@ -29,6 +28,8 @@ export type AnodeToInstall = {
   readonly wettedAreaM2: number;
   /** share of the mass after which it is replaced, above 0 to 1 */
   readonly replaceAtShare: number;
+  /** mm of a sheet when new, and the least it may wear to; null where its mass alone decides */
+  readonly thickness: { readonly newMm: number; readonly leastMm: number } | null;
   /** cut from stock: an item of kind anode steel and how much of its unit; null for scrap of the shop's own */
   readonly steel: { readonly itemId: string; readonly quantity: number } | null;
   /** also this installation's id, so that a repeat is told */
@@ -48,7 +49,7 @@ export async function installAnode(actor: Actor, anode: AnodeToInstall, now: Dat
     if (await findAnode(db, anode.idempotencyKey)) return;
     await refuseWhileRunning(db, tank.id);
     const taken = anode.steel && (await takeSteel(db, actor, anode, now));
-    const loss = firstLoss(tank);
+    const loss = firstLoss(tank.bath);
     await insertAnode(db, {
       id: anode.idempotencyKey,
       tankId: tank.id,
@@ -58,23 +59,14 @@ export async function installAnode(actor: Actor, anode: AnodeToInstall, now: Dat
       initialMassG: anode.massG,
       wettedAreaM2: anode.wettedAreaM2,
       replaceAtShare: anode.replaceAtShare,
+      thicknessMm: anode.thickness?.newMm ?? null,
+      leastThicknessMm: anode.thickness?.leastMm ?? null,
       lossFactor: loss.mean,
       lossFactorError: loss.error,
       costMinor: taken?.costMinor ?? 0,
       lotId: taken?.lots[0]?.lotId ?? null,
     });
     await audit(db, actor, now, "anode.installed", anode.idempotencyKey, { massG: anode.massG });
-  });
-}
-
-/** φ that an anode starts with, and its error: what the soda in the tank makes likely; carbonate's in an empty one. */
-function firstLoss({ bath }: TankRow): { readonly mean: number; readonly error: number } {
-  if (!bath) return DISSOLVING_SHARE.SODIUM_CARBONATE;
-  return bathDissolvingShare({
-    carbonateMassG: bath.carbonateG,
-    bicarbonateMassG: bath.bicarbonateG,
-    volumeL: bath.volumeL,
-    temperatureC: bath.temperatureC,
   });
 }
 
@@ -105,27 +97,17 @@ export async function weighAnode(
   await inTransaction(async (db) => {
     const { tankId } = await requireAnode(db, weighing.anodeId);
     // Under the tank's lock no pull can add wear between the reading of the history and the new factor.
-    await requireTank(db, tankId);
+    const { bath } = await requireTank(db, tankId);
     const anode = await requireAnode(db, weighing.anodeId);
     if (anode.removedAt) throw new Refusal("conflict", "This anode was taken out.");
     checkWeighing(anode, weighing);
     const last = anode.weighings[0];
     if (last?.massG === weighing.massG && now.getTime() - last.at.getTime() < 60_000) return; // a repeat
     await insertWeighing(db, { ...weighing, at: now, weighedById: actor.personId });
-    await setAnodeLossFactor(db, anode.id, learnt(anode, weighing));
+    const { mean, error } = learnAnode(anode, bath, [{ ...weighing, at: now }]);
+    await setAnodeLossFactor(db, anode.id, { lossFactor: mean, lossFactorError: error });
     await audit(db, actor, now, "anode.weighed", anode.id, { massG: weighing.massG });
   });
-}
-
-function learnt(anode: AnodeRow, weighing: { readonly massG: number; readonly errorG: number }) {
-  const last = anode.weighings[0];
-  const since = last?.at ?? anode.installedAt;
-  const chargeAh = anode.wear
-    .filter(({ run }) => run.pulledAt !== null && run.pulledAt > since)
-    .reduce((sum, wear) => sum + wear.chargeAh, 0);
-  const lostG = (last?.massG ?? anode.initialMassG) - weighing.massG;
-  const errorG = Math.hypot(weighing.errorG, last?.errorG ?? weighing.errorG);
-  return updatedLossFactor(anode, lostG, errorG, chargeAh);
 }
 
 function checkWeighing(
@@ -133,10 +115,10 @@ function checkWeighing(
   { massG, errorG }: { readonly massG: number; readonly errorG: number },
 ): void {
   if (!(errorG > 0))
-    throw new Refusal("invalid", "Every scale is off by something.", { errorG: "Above 0 g." });
+    throw new Refusal("invalid", "Every scale is off by something.", { errorG: "Above 0." });
   if (!(massG > 0 && massG <= anode.initialMassG + 3 * errorG)) {
     throw new Refusal("invalid", "That is not this anode's mass.", {
-      massG: `Above 0 and at most the ${Math.round(anode.initialMassG)} g it came with. Brush off sludge and dry it first.`,
+      massG: `Above 0 and at most the {${Math.round(anode.initialMassG)} g} it came with. Brush off sludge and dry it first.`,
     });
   }
 }
@@ -177,12 +159,16 @@ async function requireAnode(db: Db, anodeId: string): Promise<AnodeRow> {
   return anode;
 }
 
-function checkAnode({ massG, wettedAreaM2, replaceAtShare, name }: AnodeToInstall): void {
+function checkAnode(anode: AnodeToInstall): void {
+  const { massG, wettedAreaM2, replaceAtShare, thickness, name } = anode;
   const fields: Record<string, string> = {};
   if (name.trim() === "") fields["name"] = "Say where it hangs or what it is.";
   if (!(massG > 0)) fields["massG"] = "Weigh it before it goes in.";
   if (!(wettedAreaM2 > 0)) fields["wettedAreaM2"] = "Above 0.";
   if (!(replaceAtShare > 0 && replaceAtShare <= 1)) fields["replaceAtShare"] = "Above 0 to 100 %.";
+  if (thickness && !(thickness.leastMm >= 0 && thickness.leastMm < thickness.newMm)) {
+    fields["leastThicknessMm"] = "Thinner than the sheet is when new.";
+  }
   if (Object.keys(fields).length > 0) {
     throw new Refusal("invalid", "Some of this does not fit together yet.", fields);
   }

@@ -42,7 +42,7 @@ export async function mixBath(actor: Actor, mix: NewMix, now: Date): Promise<voi
     checkDrained(tank);
     const volumeL = litresUpTo(tank, mix.levelMm);
     if (volumeL === 0) {
-      throw new Refusal("invalid", "Fill in some water.", { levelMm: "Above 0 mm." });
+      throw new Refusal("invalid", "Fill in some water.", { levelMm: "Above 0." });
     }
     const salt = mix.salt && (await saltOf(db, mix.salt));
     const temperatureC = mix.temperatureC ?? (await workshopTemperature(db));

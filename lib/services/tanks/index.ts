@@ -1,8 +1,11 @@
 /** Tanks, supplies, baths and anodes. */
 export * from "./anode-condition";
 export * from "./anodes";
+export { type BathFigures, bathFigures, contentsOf } from "./bath-figures";
 export * from "./baths";
-export type { SaltUse } from "./salt";
+export { type CareDone, recordCare, type TankUpkeep, tankUpkeep } from "./care";
+export * from "./measure-bath";
+export type { SaltAmount, SaltUse } from "./salt";
 export { addTank, bringBackTank, changeTank, retireTank } from "./set-up";
 export * from "./shape";
 export * from "./supplies";

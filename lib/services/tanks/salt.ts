@@ -4,6 +4,7 @@ import {
   anhydrousMass,
   bathConductivity,
   type BathContents,
+  fromKitchen,
   SALT_GRADE_FACTS,
   SALT_GRADES,
   type SaltGrade,
@@ -17,11 +18,16 @@ import { consumeStock } from "../stock";
 export type SaltUse = {
   /** an item of kind salt */
   readonly itemId: string;
-  /** g, above 0 */
-  readonly massG: number;
-};
+} & SaltAmount;
 
-export type KnownSalt = SaltUse & { readonly grade: SaltGrade };
+/** Weighed, g, above 0; or told by the cup or spoon, L as poured, which may be a third off. */
+export type SaltAmount = { readonly massG: number } | { readonly powderL: number };
+
+export type KnownSalt = {
+  readonly itemId: string;
+  readonly massG: number;
+  readonly grade: SaltGrade;
+};
 
 /** What the stock item is made of. @throws Refusal not-found | invalid where it is not a salt */
 export async function saltOf(db: Db, use: SaltUse): Promise<KnownSalt> {
@@ -35,10 +41,15 @@ export async function saltOf(db: Db, use: SaltUse): Promise<KnownSalt> {
       { saltItemId: "Choose a soda." },
     );
   }
-  if (!(use.massG > 0))
-    throw new Refusal("invalid", "Weigh in more than 0 g.", { saltG: "Above 0 g." });
-  return { ...use, grade };
+  const massG = "massG" in use ? use.massG : poured(grade, use.powderL);
+  if (!(massG > 0))
+    throw new Refusal("invalid", "Weigh in more than nothing.", { saltG: "Above 0." });
+  return { itemId: use.itemId, massG, grade };
 }
+
+/** g of a grade in so many litres of it, level. */
+const poured = (grade: SaltGrade, powderL: number): number =>
+  sensible(() => fromKitchen(grade, 1000 * powderL, "MILLILITRE").massG);
 
 /**
  * What a bath holds once salt is in.

@@ -57,6 +57,7 @@ export function electricSupply(row: Omit<SupplyRow, "tanks">): Supply {
         innerResistanceOhm: row.innerResistanceOhm,
         ratedCurrentA: row.ratedCurrentA,
         dutyFactor: row.dutyFactor,
+        overCurrent: row.overCurrent,
       };
     case "BENCH":
       return {

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { type Actor, may } from "@/lib/access";
 import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
-import { CHANGEABLE, partById } from "@/lib/services";
+import { CHANGEABLE, partById, whatIf } from "@/lib/services";
 import { mayGoIn } from "@/lib/treatment";
 import { Badge, LinkButton, Notice, Page, TextLink } from "@/app/ui";
 import { PART_STATE } from "../../words";
@@ -12,6 +12,7 @@ import { PartRuns } from "./part-runs";
 import { Photos } from "./photos";
 import { PlanSection } from "./plan-section";
 import { VerdictSection } from "./verdict-section";
+import { WhatIfSection } from "./what-if-section";
 
 export const metadata: Metadata = { title: "Part" };
 
@@ -22,7 +23,7 @@ export default async function PartPage({ params }: Props) {
   const actor = await requireActor();
   const id = idFrom((await params).id);
   const shop = await shopSettings();
-  const part = await load(() => partById(actor, id));
+  const [part, trying] = await load(() => Promise.all([partById(actor, id), whatIf(actor, id)]));
   const state = PART_STATE[part.state];
   const changeable = CHANGEABLE.includes(part.state) && part.job.state === "OPEN";
   const goesIn = part.verdict !== null && mayGoIn(part.verdict.outcome);
@@ -51,6 +52,7 @@ export default async function PartPage({ params }: Props) {
       ) : (
         <Notice tone="zinc" title="No plan: the verdict does not let this part into the bath." />
       )}
+      {goesIn && trying ? <WhatIfSection {...trying} /> : null}
       <PartRuns part={part} shop={shop} />
       {may(actor, "take-in") && part.job.state === "OPEN" ? <Leaving part={part} /> : null}
     </Page>

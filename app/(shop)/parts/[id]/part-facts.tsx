@@ -8,6 +8,7 @@ import {
   RUST_GRADE_WORDS,
 } from "@/lib/treatment";
 import { Facts } from "@/app/ui";
+import { formatMeasure } from "@/lib/units";
 import { massWords, sizeWords, type UnitSystem } from "../../measures";
 
 type Props = {
@@ -23,11 +24,17 @@ export function PartFacts({ part, units }: Props) {
         { label: "Pieces", value: part.quantity },
         { label: "Shape", value: PART_SHAPE_NAMES[part.shape] },
         { label: "Size", value: sizeWords([part.lengthMm, part.widthMm, part.heightMm], units) },
-        { label: "Wall", value: part.wallMm === null ? null : sizeWords([part.wallMm], units) },
+        {
+          label: "Wall",
+          value: part.wallMm === null ? null : formatMeasure("thickness", part.wallMm, units),
+        },
         { label: "Mass", value: part.massG === null ? null : massWords(part.massG, units) },
         { label: "Made of", value: MATERIAL_NAMES[part.material] },
         { label: "Hardness", value: measured(part.hardnessHrc, "HRC") },
-        { label: "Tensile strength", value: measured(part.tensileMpa, "MPa") },
+        {
+          label: "Tensile strength",
+          value: part.tensileMpa === null ? null : formatMeasure("stress", part.tensileMpa, units),
+        },
         { label: "Rust", value: `${part.rustGrade}: ${RUST_GRADE_WORDS[part.rustGrade]}` },
         { label: "On it", value: names(part.coatings, COATING_NAMES) },
         { label: "To be careful of", value: names(part.hazards, HAZARD_NAMES) },

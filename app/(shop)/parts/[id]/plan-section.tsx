@@ -10,6 +10,7 @@ import {
   Form,
   formatNumber,
   Notice,
+  Said,
   Section,
   SelectField,
   Submit,
@@ -17,7 +18,6 @@ import {
 } from "@/app/ui";
 import { lengthWords, type UnitSystem } from "../../measures";
 import { makePlanAction } from "../actions";
-import { workedIn } from "./worked-in";
 
 type Part = Awaited<ReturnType<typeof partById>>;
 type Props = {
@@ -50,7 +50,7 @@ export function PlanSection({ part, shop, mayPlan }: Props) {
               Version {plan.version}, {plan.madeBy.name}, {formatWhen(plan.madeAt, shop)}
             </p>
             <PlanAnswer plan={plan.result} units={shop.unitSystem} />
-            <PlanFigures plan={plan.result} units={shop.unitSystem} />
+            <PlanFigures plan={plan.result} />
             <PlanSteps steps={plan.result.steps} />
             <NotTaken plan={plan.result} />
           </>
@@ -81,7 +81,7 @@ function PlanAnswer({ plan, units }: PlanProps) {
           anode
         />
         <p>
-          {plan.lieWords} Level with the part in: {lengthWords(plan.levelMm, units)}.
+          <Said>{plan.lieWords}</Said> Level with the part in: {lengthWords(plan.levelMm, units)}.
         </p>
       </div>
       {hoursWithInnerAnode ? (
@@ -97,7 +97,9 @@ function PlanAnswer({ plan, units }: PlanProps) {
       {plan.reliefBake ? (
         <Notice
           tone="brass"
-          title={`Relief bake afterwards: ${plan.reliefBake.hours} h at ${plan.reliefBake.leastC} to ${plan.reliefBake.mostC} °C`}
+          title={
+            <Said>{`Relief bake afterwards: ${plan.reliefBake.hours} h at {${plan.reliefBake.leastC} to ${plan.reliefBake.mostC} °C}`}</Said>
+          }
         >
           <p>
             Begun within {plan.reliefBake.startWithinHours} h of pulling. ASTM B850-98 table,
@@ -106,13 +108,13 @@ function PlanAnswer({ plan, units }: PlanProps) {
         </Notice>
       ) : null}
       {plan.warnings.map((warning) => (
-        <Notice key={warning} tone="brass" title={warning} />
+        <Notice key={warning} tone="brass" title={<Said>{warning}</Said>} />
       ))}
     </div>
   );
 }
 
-function PlanFigures({ plan, units }: PlanProps) {
+function PlanFigures({ plan }: Pick<PlanProps, "plan">) {
   const { figures } = plan;
   const shown: readonly (Worked | null)[] = [
     figures.hours,
@@ -131,6 +133,9 @@ function PlanFigures({ plan, units }: PlanProps) {
     figures.openingCm2,
     figures.closedRoomH,
     figures.heatW,
+    figures.bathEndC ?? null,
+    figures.waterL ?? null,
+    figures.dewPointC ?? null,
     figures.anodeLossG,
     figures.energyKwh,
   ];
@@ -140,7 +145,7 @@ function PlanFigures({ plan, units }: PlanProps) {
         {shown
           .filter((figure) => figure !== null)
           .map((figure) => (
-            <Figure key={figure.name} worked={workedIn(figure, units)} />
+            <Figure key={figure.name} worked={figure} />
           ))}
       </Figures>
       <p>
@@ -168,7 +173,7 @@ function PlanSteps({ steps }: { readonly steps: readonly PlanStep[] }) {
               .filter((step) => step.when === when)
               .map((step) => (
                 <li key={step.title}>
-                  <span className="font-medium">{step.title}.</span> {step.detail}
+                  <span className="font-medium">{step.title}.</span> <Said>{step.detail}</Said>
                   {step.caution ? <span className="block text-oxide">{step.caution}</span> : null}
                 </li>
               ))}
@@ -187,7 +192,7 @@ function NotTaken({ plan }: { readonly plan: TreatmentPlan }) {
       <ul className="list-disc space-y-1 pl-5">
         {plan.notTaken.map(({ tankId, name, why }) => (
           <li key={tankId}>
-            <span className="font-medium">{name}.</span> {why}
+            <span className="font-medium">{name}.</span> <Said>{why}</Said>
           </li>
         ))}
       </ul>

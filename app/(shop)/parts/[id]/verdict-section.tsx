@@ -2,7 +2,7 @@ import { type Actor, may } from "@/lib/access";
 import { formatWhen } from "@/lib/server";
 import type { partById } from "@/lib/services";
 import { type Finding, mayGoIn, VERDICT_WORDS } from "@/lib/treatment";
-import { Badge, Confirm, Notice, Section, TextArea, type Tone } from "@/app/ui";
+import { Badge, Confirm, Notice, Said, Section, TextArea, type Tone } from "@/app/ui";
 import { overruleAction } from "../actions";
 
 type Props = {
@@ -70,10 +70,12 @@ function FindingItem({ finding }: { readonly finding: Finding }) {
         {word ? <Badge tone={word.tone}>{word.word}</Badge> : null}
         {finding.title}
       </p>
-      <p>{finding.reason}</p>
+      <p>
+        <Said>{finding.reason}</Said>
+      </p>
       <p>
         <span className="text-zinc">What to do: </span>
-        {finding.whatToDo}
+        <Said>{finding.whatToDo}</Said>
       </p>
       {finding.caution ? <p className="text-oxide">{finding.caution}</p> : null}
       <p className="text-sm text-zinc">Source: {finding.source}</p>

@@ -10,6 +10,7 @@ import {
   TextField,
   TextLink,
 } from "@/app/ui";
+import { HowItHangs } from "../../how-it-hangs";
 import { cancelAction, moveAction } from "./actions";
 import { PartsList } from "./parts-list";
 import type { StepProps } from "./step-props";
@@ -41,7 +42,12 @@ export function Booking({ view, shop, now, works, books }: Props) {
           ]}
         />
       </div>
-      <PartsList view={view} />
+      <Section title="How they hang" id="hang">
+        <div className="space-y-3">
+          <HowItHangs layout={view.layout} tank={tank} units={shop.unitSystem} />
+          <PartsList view={view} />
+        </div>
+      </Section>
       {lacks.length > 0 ? (
         <Notice tone="oxide" title={`${tank.name} is not ready: ${lacks.join(", ")}`}>
           <TextLink href={`/tanks/${tank.id}`}>Make it ready</TextLink>

@@ -1,6 +1,8 @@
 import { randomUUID } from "node:crypto";
 import { formatWhen } from "@/lib/server";
 import { Form, Notice, NumberField, Section, SelectField, Submit, TextField } from "@/app/ui";
+import { itemChoiceText } from "../../stock/item-choice";
+import { exactQuantity } from "../../stock/quantity";
 import { undoPullAction } from "./actions";
 import { finishAction } from "./finish-action";
 import type { StepProps } from "./step-props";
@@ -13,7 +15,13 @@ const RESULTS = [
   { value: "DAMAGED", label: "damaged" },
 ];
 
-const UNIT_WORDS = { GRAM: "g", MILLILITRE: "mL", MILLIMETRE: "mm", EACH: "pieces" } as const;
+/** Asked of clean parts only: the shop learns its hours from it. */
+const TIMINGS = [
+  { value: "", label: "not sure" },
+  { value: "JUST_CLEAN", label: "just clean" },
+  { value: "LONG_CLEAN", label: "clean for a while" },
+];
+
 /** Things that one finish may use from stock: an oil and a wax, a brush. */
 const USES = [1, 2];
 
@@ -39,6 +47,14 @@ export function FinishStep({ view, shop }: StepProps) {
                 label={`${part.job.number}-${part.mark}, ${part.description}: how did it come out?`}
                 options={RESULTS}
                 required
+                className="[&_select]:min-h-12"
+              />
+              <SelectField
+                name="timings"
+                label="When you pulled it, had it been clean for long?"
+                hint="For a part that came out clean. Its hours are learned from this."
+                options={TIMINGS}
+                className="[&_select]:min-h-12"
               />
               <TextField name="resultNotes" label="Note" />
             </fieldset>
@@ -78,12 +94,16 @@ export function FinishStep({ view, shop }: StepProps) {
                     options={[
                       { value: "", label: "nothing" },
                       ...protection.map(({ itemId, name, onHand, unit }) => ({
-                        value: itemId,
-                        label: `${name} (${onHand} ${UNIT_WORDS[unit]})`,
+                        value: itemChoiceText({ itemId, unit }),
+                        label: `${name} (${exactQuantity(onHand, unit, shop.unitSystem)})`,
                       })),
                     ]}
                   />
-                  <NumberField name="quantities" label="How much" />
+                  <NumberField
+                    name="quantities"
+                    label="How much"
+                    keyboard={shop.unitSystem === "US" ? "text" : "decimal"}
+                  />
                 </div>
               ))}
             </fieldset>

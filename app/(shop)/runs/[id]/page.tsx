@@ -5,6 +5,7 @@ import { seeRun } from "@/lib/services";
 import { Badge, Notice, Page, TextLink } from "@/app/ui";
 import { LiveMark } from "../../live/live-mark";
 import { loadWords, RUN_STATE } from "../../words";
+import { parseAnswers } from "./answers";
 import { Booking } from "./booking";
 import { FinishStep } from "./finish-step";
 import { History } from "./history";
@@ -18,17 +19,18 @@ export const metadata: Metadata = { title: "Run" };
 
 type Props = {
   readonly params: Promise<{ id: string }>;
-  readonly searchParams: Promise<{ step?: string }>;
+  readonly searchParams: Promise<{ step?: string; seen?: string | string[] }>;
 };
 
 /** The bench's screen of one load: one task at a time, from the safety check to the finish. */
 export default async function RunPage({ params, searchParams }: Props) {
   const actor = await requireActor();
   const { id } = await params;
-  const { step } = await searchParams;
+  const { step, seen } = await searchParams;
+  const answers = parseAnswers(seen);
   const shop = await shopSettings();
   const now = new Date();
-  const view = await load(() => seeRun(actor, id, now));
+  const view = await load(() => seeRun(actor, id, now, answers));
   const { run, tank } = view;
   const works = may(actor, "work-runs");
   const state = RUN_STATE[run.state];
@@ -58,7 +60,7 @@ export default async function RunPage({ params, searchParams }: Props) {
       {run.state === "RUNNING" && works && step === "reading" ? <ReadingStep {...shared} /> : null}
       {run.state === "RUNNING" && works && step === "pull" ? <PullStep {...shared} /> : null}
       {run.state === "RUNNING" && step !== "reading" && step !== "pull" ? (
-        <RunningStep {...shared} works={works} />
+        <RunningStep {...shared} works={works} answers={answers} />
       ) : null}
       {run.state === "PULLED" && works ? <FinishStep {...shared} /> : null}
       {run.state === "PULLED" || run.state === "FINISHED" ? <History {...shared} /> : null}

@@ -1,9 +1,10 @@
-import { Badge, TextLink } from "@/app/ui";
+import { Badge, Said, TextLink } from "@/app/ui";
 import { DIP_RESULT } from "../../words";
 import type { StepProps } from "./step-props";
 
-/** What is in the load, how it lies, and how it came out once that is known. */
-export function PartsList({ view: { run } }: Pick<StepProps, "view">) {
+/** What is in the load, how each part would lie where no drawing shows it, and how it came out once that is known. */
+export function PartsList({ view: { run, layout } }: Pick<StepProps, "view">) {
+  const drawn = layout?.packing.packed === true;
   return (
     <ul className="plate divide-y divide-line">
       {run.dips.map(({ id, part, plan, end, result, resultNote }) => (
@@ -13,6 +14,7 @@ export function PartsList({ view: { run } }: Pick<StepProps, "view">) {
               <TextLink href={`/parts/${part.id}`}>
                 {part.job.number}-{part.mark}
               </TextLink>{" "}
+              {part.quantity > 1 ? `${part.quantity} × ` : ""}
               {part.description}
               {plan.dipCount > 1 ? `, end ${end} of ${plan.dipCount}` : ""}
             </span>
@@ -22,8 +24,10 @@ export function PartsList({ view: { run } }: Pick<StepProps, "view">) {
           </p>
           {result ? (
             <p className="text-zinc">{resultNote}</p>
-          ) : (
-            <p className="text-zinc">{plan.result.lieWords}</p>
+          ) : drawn ? null : (
+            <p className="text-zinc">
+              <Said>{plan.result.lieWords}</Said>
+            </p>
           )}
         </li>
       ))}

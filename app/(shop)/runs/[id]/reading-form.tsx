@@ -2,7 +2,8 @@
 
 import { useRouter } from "next/navigation";
 import { useCallback, useEffect, useRef, useState } from "react";
-import { Button, NumberField } from "@/app/ui";
+import { isUnitSystem, type MeasureKind, parseMeasure, plainNumber } from "@/lib/units";
+import { Button, MeasureField, NumberField, Said, useUnits } from "@/app/ui";
 import {
   dropReading,
   keepReading,
@@ -21,6 +22,7 @@ export function ReadingForm({ runId }: { readonly runId: string }) {
   const [refusals, setRefusals] = useState<Readonly<Record<string, string>>>({});
   const [wrong, setWrong] = useState("");
   const sending = useRef(false);
+  const units = useUnits();
 
   const flush = useCallback(async (): Promise<void> => {
     if (sending.current) return;
@@ -71,11 +73,12 @@ export function ReadingForm({ runId }: { readonly runId: string }) {
   return (
     <>
       <form onSubmit={submit} noValidate className="space-y-4" aria-label="Reading">
+        <input type="hidden" name="units" value={units} />
         <div className="grid grid-cols-2 gap-4">
           <NumberField name="voltsV" label="Volts" unit="V" large required />
           <NumberField name="currentA" label="Amps" unit="A" large required />
-          <NumberField name="temperatureC" label="Bath" unit="°C" large />
-          <NumberField name="levelMm" label="Level" unit="mm" large />
+          <MeasureField name="temperatureC" label="Bath" kind="temperature" large />
+          <MeasureField name="levelMm" label="Level" kind="length" large />
         </div>
         {wrong ? (
           <p role="alert" className="border-l-4 border-oxide bg-oxide-wash px-3 py-2 text-oxide">
@@ -104,7 +107,9 @@ function Waiting({ waiting, refusals, drop }: WaitingProps) {
         <div key={idempotencyKey} className="border-l-4 border-brass bg-brass-wash px-3 py-2">
           <p>
             {voltsV} V, {currentA} A:{" "}
-            {refusals[idempotencyKey] ?? "kept on this phone, sent when there is signal."}
+            <Said>
+              {refusals[idempotencyKey] ?? "kept on this phone, sent when there is signal."}
+            </Said>
           </p>
           {refusals[idempotencyKey] ? (
             <Button type="button" kind="plain" size="bench" onClick={() => drop(idempotencyKey)}>
@@ -119,17 +124,20 @@ function Waiting({ waiting, refusals, drop }: WaitingProps) {
 
 /** The reading that was typed, or what is wrong with it. */
 function readForm(form: FormData): QueuedReading | string {
-  const typed = (name: string): number | null => {
+  const text = (name: string): string => {
     const value = form.get(name);
-    const text = typeof value === "string" ? value.trim().replace(",", ".") : "";
-    return text === "" ? null : Number(text);
+    return typeof value === "string" ? value.trim() : "";
   };
-  const [voltsV, currentA] = [typed("voltsV"), typed("currentA")];
-  const [temperatureC, levelMm] = [typed("temperatureC"), typed("levelMm")];
-  if (voltsV === null || currentA === null) return "Read volts and amps off the meter.";
-  if ([voltsV, currentA, temperatureC ?? 0, levelMm ?? 0].some(Number.isNaN)) {
-    return "Write numbers, such as 12.4.";
-  }
+  const units = text("units");
+  const measured = (name: string, kind: MeasureKind): number | string | null =>
+    text(name) === "" || !isUnitSystem(units) ? null : parseMeasure(kind, text(name), units);
+  if (text("voltsV") === "" || text("currentA") === "") return "Read volts and amps off the meter.";
+  const [voltsV, currentA] = [plainNumber(text("voltsV")), plainNumber(text("currentA"))];
+  if (Number.isNaN(voltsV) || Number.isNaN(currentA)) return "Write numbers, such as 12.4.";
+  const temperatureC = measured("temperatureC", "temperature");
+  if (typeof temperatureC === "string") return temperatureC;
+  const levelMm = measured("levelMm", "length");
+  if (typeof levelMm === "string") return levelMm;
   return {
     idempotencyKey: randomKey(),
     at: new Date().toISOString(),

@@ -1,7 +1,7 @@
 import { formatWhen } from "@/lib/server";
 import type { RunView } from "@/lib/services";
 import { Table } from "@/app/ui";
-import { lengthWords } from "../../measures";
+import { lengthWords, temperatureWords } from "../../measures";
 import type { StepProps } from "./step-props";
 
 type Props = { readonly readings: RunView["readings"]; readonly shop: StepProps["shop"] };
@@ -25,7 +25,7 @@ export function ReadingsTable({ readings, shop }: Props) {
             numeric: true,
             wideOnly: true,
             cell: ({ temperatureC }) =>
-              temperatureC === null ? "" : `${temperatureC.toFixed(0)} °C`,
+              temperatureC === null ? "" : temperatureWords(temperatureC, shop.unitSystem),
           },
           {
             head: "Level",

@@ -1,5 +1,6 @@
 import { formatDuration, formatWhen } from "@/lib/server";
 import { Form, Notice, Submit } from "@/app/ui";
+import { temperatureWords } from "../../measures";
 import { endBakeAction, startBakeAction } from "./actions";
 import type { StepProps } from "./step-props";
 
@@ -12,7 +13,7 @@ export function ReliefBakes({ view, shop, now, works }: StepProps & { readonly w
       <Notice
         key={bake.id}
         tone={startedAt ? "bath" : "oxide"}
-        title={`Relief bake for ${bake.part.description}: ${bake.temperatureC.toFixed(0)} °C for ${bake.hours} h`}
+        title={`Relief bake for ${bake.part.description}: ${temperatureWords(bake.temperatureC, shop.unitSystem)} for ${bake.hours} h`}
       >
         <p>
           {startedAt

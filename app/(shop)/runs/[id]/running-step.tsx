@@ -1,14 +1,19 @@
+import type { Answers } from "@/lib/diagnosis";
 import { formatTime, formatWhen } from "@/lib/server";
-import { Form, LinkButton, Notice, Section, Submit, TextLink } from "@/app/ui";
+import { Form, LinkButton, Section, Submit, TextLink } from "@/app/ui";
+import { HowItHangs } from "../../how-it-hangs";
 import { ChargeBar, pullWords } from "../../tanks/tank-card";
 import { undoLoadAction } from "./actions";
 import { CurrentChart } from "./current-chart";
 import { PartsList } from "./parts-list";
 import { ReadingsTable } from "./readings-table";
 import type { StepProps } from "./step-props";
+import { WhatMayBeWrong } from "./what-may-be-wrong";
+
+type Props = StepProps & { readonly works: boolean; readonly answers: Answers };
 
 /** A load under current: when to pull, what the meter says of it, and the two things to do. */
-export function RunningStep({ view, shop, now, works }: StepProps & { readonly works: boolean }) {
+export function RunningStep({ view, shop, now, works, answers }: Props) {
   const { run, progress, readings } = view;
   const lookNow = progress.nextLookAt <= now;
   return (
@@ -25,16 +30,7 @@ export function RunningStep({ view, shop, now, works }: StepProps & { readonly w
           Booked until {formatWhen(run.endsAt, shop)}.
         </p>
       </div>
-      {progress.findings.map((finding) => (
-        <Notice
-          key={finding.code}
-          tone={finding.severity === "look now" ? "oxide" : "brass"}
-          title={finding.title}
-        >
-          <p>{finding.seen}</p>
-          <p className="mt-1 font-medium">{finding.nextCheck}</p>
-        </Notice>
-      ))}
+      <WhatMayBeWrong runId={run.id} progress={progress} answers={answers} />
       {works ? (
         <div className="grid gap-3 sm:grid-cols-2">
           <LinkButton
@@ -63,7 +59,10 @@ export function RunningStep({ view, shop, now, works }: StepProps & { readonly w
         <ReadingsTable readings={readings} shop={shop} />
       </Section>
       <Section title="In the bath" id="parts">
-        <PartsList view={view} />
+        <div className="space-y-3">
+          <HowItHangs layout={view.layout} tank={view.tank} units={shop.unitSystem} />
+          <PartsList view={view} />
+        </div>
         <p className="mt-2 text-zinc">
           Loaded {run.loadedAt ? formatWhen(run.loadedAt, shop) : ""} by {run.acknowledgedBy?.name},
           who made the safety check.{" "}

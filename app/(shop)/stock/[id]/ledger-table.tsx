@@ -1,7 +1,8 @@
 import { formatWhen, type ShopSettings } from "@/lib/server";
 import type { StockItemPage } from "@/lib/services";
-import { ENTRY_KIND_WORDS, quantityText } from "@/lib/stock";
+import { ENTRY_KIND_WORDS } from "@/lib/stock";
 import { type Column, signedMoneyText, Table, TextLink } from "@/app/ui";
+import { exactQuantity } from "../quantity";
 
 type Line = StockItemPage["ledger"]["lines"][number];
 
@@ -39,7 +40,7 @@ export function LedgerTable({ lines, shop, money }: Props) {
       cell: (line) => (
         <span className="font-medium whitespace-nowrap">
           {line.quantity > 0 ? "+" : "−"}
-          {quantityText(Math.abs(line.quantity), line.unit)}
+          {exactQuantity(Math.abs(line.quantity), line.unit, shop.unitSystem)}
         </span>
       ),
     },

@@ -1,7 +1,8 @@
 import { formatDate, formatDay, type ShopSettings } from "@/lib/server";
 import type { StockItemPage } from "@/lib/services";
-import { quantityText, type StockUnit } from "@/lib/stock";
+import type { StockUnit } from "@/lib/stock";
 import { type Column, moneyText, Table } from "@/app/ui";
+import { exactQuantity } from "../quantity";
 
 type Lot = StockItemPage["lots"][number];
 
@@ -31,9 +32,11 @@ export function LotTable({ lots, unit, shop, money }: Props) {
       numeric: true,
       cell: (lot) => (
         <>
-          <span className="font-semibold whitespace-nowrap">{quantityText(lot.onHand, unit)}</span>
+          <span className="font-semibold whitespace-nowrap">
+            {exactQuantity(lot.onHand, unit, shop.unitSystem)}
+          </span>
           <span className="block text-sm whitespace-nowrap text-zinc">
-            of {quantityText(lot.quantity, unit)}
+            of {exactQuantity(lot.quantity, unit, shop.unitSystem)}
           </span>
         </>
       ),

@@ -1,6 +1,7 @@
 import type { ReactNode } from "react";
-import { type StockUnit, UNIT_SIGNS } from "@/lib/stock";
+import type { StockUnit } from "@/lib/stock";
 import { Form, NumberField, SelectField, Submit, TextField } from "@/app/ui";
+import { QuantityField } from "../quantity-field";
 import { countAction, receiveAction, returnAction, spoilAction } from "../actions";
 
 export type LotOption = { readonly value: string; readonly label: string };
@@ -59,9 +60,10 @@ function ReceiveForm({ itemId, unit, perishable, currency, supplierName, now, ke
   return (
     <Form action={receiveAction} label="Receive a delivery" clearWhenDone>
       <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="unit" value={unit} />
       <input type="hidden" name="idempotencyKey" value={keys.receive} />
       <div className="grid gap-4 sm:grid-cols-2">
-        <NumberField name="quantity" label="How much came" unit={UNIT_SIGNS[unit]} required />
+        <QuantityField name="quantity" label="How much came" unit={unit} required />
         <NumberField
           name="cost"
           label="What it cost in all"
@@ -91,8 +93,9 @@ function CountForm({ itemId, unit, held }: Props) {
   return (
     <Form action={countAction} label="Enter a count" clearWhenDone>
       <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="unit" value={unit} />
       <SelectField name="lotId" label="What was counted" options={[ALL_LOTS, ...held]} required />
-      <NumberField name="counted" label="Found" unit={UNIT_SIGNS[unit]} required />
+      <QuantityField name="counted" label="Found" unit={unit} required />
       <TextField name="note" label="Note" />
       <Submit>Write the count</Submit>
     </Form>
@@ -103,9 +106,10 @@ function SpoilForm({ itemId, unit, held, keys }: Props) {
   return (
     <Form action={spoilAction} label="Write off what spoiled" clearWhenDone>
       <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="unit" value={unit} />
       <input type="hidden" name="idempotencyKey" value={keys.spoil} />
       <SelectField name="lotId" label="Of which delivery" options={[ALL_LOTS, ...held]} required />
-      <NumberField name="quantity" label="How much" unit={UNIT_SIGNS[unit]} required />
+      <QuantityField name="quantity" label="How much" unit={unit} required />
       <TextField name="note" label="What happened" required />
       <Submit kind="danger">Write it off</Submit>
     </Form>
@@ -116,8 +120,9 @@ function ReturnForm({ itemId, unit, drawn }: Props) {
   return (
     <Form action={returnAction} label="Bring back unused stock" clearWhenDone>
       <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="unit" value={unit} />
       <SelectField name="lotId" label="From which delivery" options={drawn} required />
-      <NumberField name="quantity" label="How much" unit={UNIT_SIGNS[unit]} required />
+      <QuantityField name="quantity" label="How much" unit={unit} required />
       <TextField name="note" label="Note" />
       <Submit>Put it back</Submit>
     </Form>

@@ -10,7 +10,7 @@ import {
   shopSettings,
 } from "@/lib/server";
 import { stockItemPage } from "@/lib/services";
-import { quantityText, STOCK_STATE_WORDS } from "@/lib/stock";
+import { STOCK_STATE_WORDS, type StockUnit } from "@/lib/stock";
 import {
   Badge,
   Empty,
@@ -25,7 +25,7 @@ import {
   Section,
   TextLink,
 } from "@/app/ui";
-import { shownQuantity } from "../quantity";
+import { exactQuantity, shownQuantity } from "../quantity";
 import { ITEM_KIND_WORDS, STATE_TONE } from "../words";
 import { LedgerTable } from "./ledger-table";
 import { LotTable } from "./lot-table";
@@ -77,7 +77,10 @@ export default async function ItemPage({ params, searchParams }: Props) {
           { label: "What it is", value: ITEM_KIND_WORDS[item.kind] },
           { label: "Kept at", value: item.place },
           { label: "Bought from", value: item.supplierName },
-          { label: "Order at", value: quantityText(item.reorderPoint, item.unit) },
+          {
+            label: "Order at",
+            value: exactQuantity(item.reorderPoint, item.unit, shop.unitSystem),
+          },
           {
             label: "Value at cost, first in first out",
             value: valueMinor === null ? null : moneyText(valueMinor, shop),
@@ -131,10 +134,13 @@ export default async function ItemPage({ params, searchParams }: Props) {
 type Shop = Awaited<ReturnType<typeof shopSettings>>;
 type Lot = Awaited<ReturnType<typeof stockItemPage>>["lots"][number];
 
-function lotOption(lot: Lot, unit: Parameters<typeof quantityText>[1], shop: Shop): LotOption {
+function lotOption(lot: Lot, unit: StockUnit, shop: Shop): LotOption {
   const day = new Intl.DateTimeFormat(shop.locale, {
     timeZone: shop.timeZone,
     dateStyle: "medium",
   }).format(lot.receivedAt);
-  return { value: lot.id, label: `${day}: ${quantityText(lot.onHand, unit)} left` };
+  return {
+    value: lot.id,
+    label: `${day}: ${exactQuantity(lot.onHand, unit, shop.unitSystem)} left`,
+  };
 }

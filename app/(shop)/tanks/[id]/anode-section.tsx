@@ -1,6 +1,7 @@
 import { randomUUID } from "node:crypto";
 import { formatDay, formatWhen, type shopSettings } from "@/lib/server";
 import type { TankPage } from "@/lib/services";
+import { formatMeasures, gramsFromOunces } from "@/lib/units";
 import {
   Badge,
   Confirm,
@@ -8,6 +9,7 @@ import {
   Figure,
   Figures,
   Form,
+  MeasureField,
   NumberField,
   Section,
   SelectField,
@@ -16,6 +18,8 @@ import {
   TextField,
   TextLink,
 } from "@/app/ui";
+import { exactQuantity } from "../../stock/quantity";
+import { itemChoiceText } from "../../stock/item-choice";
 import { installAnodeAction, removeAnodeAction, weighAnodeAction } from "../actions";
 
 type Shop = Awaited<ReturnType<typeof shopSettings>>;
@@ -39,7 +43,7 @@ export function AnodeSection({ view, shop, keeps }: Props) {
           ))}
         </div>
       )}
-      {keeps && !view.running ? <Install view={view} /> : null}
+      {keeps && !view.running ? <Install view={view} shop={shop} /> : null}
       <Removed view={view} shop={shop} />
     </Section>
   );
@@ -93,7 +97,7 @@ function AnodeCondition({
       </Figures>
       {keeps ? (
         <div className="grid items-start gap-3 md:grid-cols-2">
-          <Weigh tankId={view.tank.id} anodeId={anode.id} />
+          <Weigh tankId={view.tank.id} anodeId={anode.id} shop={shop} />
           {view.running ? null : (
             <Confirm
               label="Take it out"
@@ -112,7 +116,12 @@ function AnodeCondition({
   );
 }
 
-function Weigh({ tankId, anodeId }: { readonly tankId: string; readonly anodeId: string }) {
+/** What a usual scale is good to, g: assumption. */
+const SCALE_ERROR_G = { METRIC: 5, US: gramsFromOunces(0.25) } as const;
+
+type WeighProps = Pick<Props, "shop"> & { readonly tankId: string; readonly anodeId: string };
+
+function Weigh({ tankId, anodeId, shop }: WeighProps) {
   return (
     <details className="plate">
       <summary className="flex min-h-11 items-center px-4 font-medium">Weigh it</summary>
@@ -122,12 +131,12 @@ function Weigh({ tankId, anodeId }: { readonly tankId: string; readonly anodeId:
           <input type="hidden" name="anodeId" value={anodeId} />
           <p>Supply off. Brush off sludge and scale, rinse, dry.</p>
           <div className="grid gap-4 sm:grid-cols-2">
-            <NumberField name="massG" label="Mass" unit="g" required />
-            <NumberField
+            <MeasureField name="massG" label="Mass" kind="steelMass" required />
+            <MeasureField
               name="errorG"
               label="Scale is good to"
-              unit="g"
-              defaultValue={5}
+              kind="salt"
+              value={SCALE_ERROR_G[shop.unitSystem]}
               required
             />
           </div>
@@ -155,7 +164,8 @@ function Weighings({
           {
             head: "Mass",
             numeric: true,
-            cell: ({ massG, errorG }) => `${massG.toFixed(0)} ± ${errorG} g`,
+            cell: ({ massG, errorG }) =>
+              formatMeasures("steelMass", [massG, errorG], shop.unitSystem, " ± "),
           },
           { head: "By", cell: ({ weighedBy }) => weighedBy.name },
         ]}
@@ -164,7 +174,7 @@ function Weighings({
   );
 }
 
-function Install({ view: { tank, steels, anodes } }: Pick<Props, "view">) {
+function Install({ view: { tank, steels, anodes }, shop }: Omit<Props, "keeps">) {
   return (
     <details className="plate mt-4" open={anodes.length === 0}>
       <summary className="flex min-h-12 items-center px-4 font-semibold">Hang an anode</summary>
@@ -191,11 +201,11 @@ function Install({ view: { tank, steels, anodes } }: Pick<Props, "view">) {
                 { value: "INNER", label: "inside a hollow part" },
               ]}
             />
-            <NumberField name="massG" label="Mass, weighed" unit="g" required />
-            <NumberField
+            <MeasureField name="massG" label="Mass, weighed" kind="steelMass" required />
+            <MeasureField
               name="wettedAreaM2"
               label="Area facing the bath"
-              unit="m²"
+              kind="area"
               hint="Length × height of what is under the level."
               required
             />
@@ -206,21 +216,28 @@ function Install({ view: { tank, steels, anodes } }: Pick<Props, "view">) {
               defaultValue={50}
               required
             />
+            <MeasureField
+              name="thicknessMm"
+              label="Thickness of the sheet"
+              kind="thickness"
+              hint="Where thickness decides; leave both empty for rods."
+            />
+            <MeasureField name="leastThicknessMm" label="Replace at" kind="thickness" />
             <SelectField
               name="steelItemId"
               label="Steel from stock"
               options={[
                 { value: "", label: "none: scrap of our own" },
                 ...steels.map(({ itemId, name, onHand, unit }) => ({
-                  value: itemId,
-                  label: `${name} (${onHand} ${UNIT_WORDS[unit]} on hand)`,
+                  value: itemChoiceText({ itemId, unit }),
+                  label: `${name} (${exactQuantity(onHand, unit, shop.unitSystem)} on hand)`,
                 })),
               ]}
             />
             <NumberField
               name="steelQuantity"
               label="How much of it"
-              hint="In the item's own unit: millimetres, grams or pieces."
+              hint={STEEL_HINT[shop.unitSystem]}
             />
           </div>
           <Submit>It hangs</Submit>
@@ -230,7 +247,10 @@ function Install({ view: { tank, steels, anodes } }: Pick<Props, "view">) {
   );
 }
 
-const UNIT_WORDS = { GRAM: "g", MILLILITRE: "mL", MILLIMETRE: "mm", EACH: "pieces" } as const;
+const STEEL_HINT = {
+  METRIC: "In the item's own unit: millimetres, grams or pieces.",
+  US: "In the item's own unit: inches, ounces or pieces. 2 ft 3 in or 5 lb do too.",
+} as const;
 
 function Removed({ view: { removedAnodes }, shop }: Omit<Props, "keeps">) {
   if (removedAnodes.length === 0) return null;

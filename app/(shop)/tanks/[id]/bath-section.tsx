@@ -2,19 +2,22 @@ import { randomUUID } from "node:crypto";
 import { DIAGNOSIS_LIMITS } from "@/lib/diagnosis";
 import { formatWhen, type shopSettings } from "@/lib/server";
 import type { TankPage } from "@/lib/services";
+import { formatMeasures } from "@/lib/units";
 import {
   Confirm,
   Empty,
   Facts,
   Form,
-  NumberField,
+  MeasureField,
   Section,
   SelectField,
   Submit,
   Table,
   TextField,
 } from "@/app/ui";
-import { lengthWords, volumeWords } from "../../measures";
+import { lengthWords, saltWords, temperatureWords, volumeWords } from "../../measures";
+import { exactQuantity } from "../../stock/quantity";
+import { BathStanding, MeasureForm } from "./bath-measured";
 import { disposeBathAction, mixBathAction, topUpAction } from "../actions";
 
 type Shop = Awaited<ReturnType<typeof shopSettings>>;
@@ -26,13 +29,17 @@ export function BathSection({ view, shop, keeps }: Props) {
   return (
     <Section title="Bath" id="bath">
       {bath ? (
-        <Contents view={view} shop={shop} />
+        <div className="space-y-3">
+          <Contents view={view} shop={shop} />
+          <BathStanding view={view} shop={shop} />
+        </div>
       ) : (
         <Empty>The tank is drained. Mix a bath before a load goes in.</Empty>
       )}
       {keeps && !view.tank.retiredAt ? (
         <div className="mt-3 grid items-start gap-3 md:grid-cols-2">
-          {bath ? <TopUp view={view} /> : <Mix view={view} />}
+          {bath ? <TopUp view={view} shop={shop} /> : <Mix view={view} shop={shop} />}
+          <MeasureForm view={view} />
           {bath && !view.running ? (
             <Confirm
               label="Dispose of this bath"
@@ -61,14 +68,22 @@ function Contents({ view: { tank, levelMm }, shop }: Omit<Props, "keeps">) {
           facts={[
             { label: "Amount", value: volumeWords(bath.volumeL, shop.unitSystem) },
             { label: "Level", value: lengthWords(levelMm, shop.unitSystem) },
-            { label: "Temperature", value: `${bath.temperatureC.toFixed(0)} °C` },
-            { label: "Carbonate", value: `${bath.carbonateG.toFixed(0)} g, anhydrous` },
-            { label: "Bicarbonate", value: `${bath.bicarbonateG.toFixed(0)} g` },
+            { label: "Temperature", value: temperatureWords(bath.temperatureC, shop.unitSystem) },
+            {
+              label: "Carbonate",
+              value: `${saltWords(bath.carbonateG, shop.unitSystem)}, anhydrous`,
+            },
+            { label: "Bicarbonate", value: saltWords(bath.bicarbonateG, shop.unitSystem) },
             { label: "Mixed", value: formatWhen(bath.mixedAt, shop) },
             { label: "Charge passed", value: `${bath.chargeAh.toFixed(0)} A·h` },
             {
               label: "Of its life",
-              value: `${perLitre.toFixed(1)} of about ${DIAGNOSIS_LIMITS.spentAhPerL} A·h/L (assumption)`,
+              value: `${formatMeasures(
+                "bathCharge",
+                [perLitre, DIAGNOSIS_LIMITS.spentAhPerL],
+                shop.unitSystem,
+                " of about ",
+              )} (assumption)`,
             },
           ]}
         />
@@ -89,7 +104,7 @@ function Contents({ view: { tank, levelMm }, shop }: Omit<Props, "keeps">) {
             {
               head: "Soda",
               numeric: true,
-              cell: ({ saltG }) => (saltG > 0 ? `${saltG.toFixed(0)} g` : ""),
+              cell: ({ saltG }) => (saltG > 0 ? saltWords(saltG, shop.unitSystem) : ""),
             },
             { head: "Note", wideOnly: true, cell: ({ note }) => note },
           ]}
@@ -99,7 +114,7 @@ function Contents({ view: { tank, levelMm }, shop }: Omit<Props, "keeps">) {
   );
 }
 
-function SaltFields({ view: { salts } }: Pick<Props, "view">) {
+function SaltFields({ view: { salts }, shop }: Omit<Props, "keeps">) {
   return (
     <div className="grid gap-4 sm:grid-cols-2">
       <SelectField
@@ -109,16 +124,21 @@ function SaltFields({ view: { salts } }: Pick<Props, "view">) {
           { value: "", label: "none" },
           ...salts.map(({ itemId, name, onHand }) => ({
             value: itemId,
-            label: `${name} (${onHand} g on hand)`,
+            label: `${name} (${exactQuantity(onHand, "GRAM", shop.unitSystem)} on hand)`,
           })),
         ]}
       />
-      <NumberField name="saltG" label="Weighed" unit="g" />
+      <MeasureField
+        name="saltG"
+        label="Weighed"
+        kind="salt"
+        hint="Cups and spoons do too, but can be a third off."
+      />
     </div>
   );
 }
 
-function Mix({ view }: Pick<Props, "view">) {
+function Mix({ view, shop }: Omit<Props, "keeps">) {
   const { tank } = view;
   return (
     <details className="plate" open>
@@ -131,19 +151,19 @@ function Mix({ view }: Pick<Props, "view">) {
             Goggles and gloves. Water first, then the soda, stirred clear. Washing soda or baking
             soda only: table salt makes chlorine.
           </p>
-          <NumberField
+          <MeasureField
             name="levelMm"
             label="Water up to"
-            unit="mm"
-            hint="Above the floor, before a part goes in. The litres follow from the tank's measures."
-            defaultValue={tank.workingLevelMm}
+            kind="length"
+            hint="Above the floor, before a part goes in. How much that is follows from the tank's measures."
+            value={tank.workingLevelMm}
             required
           />
-          <SaltFields view={view} />
-          <NumberField
+          <SaltFields view={view} shop={shop} />
+          <MeasureField
             name="temperatureC"
             label="Temperature"
-            unit="°C"
+            kind="temperature"
             hint="The workshop's where it is left empty."
           />
           <Submit>Mixed</Submit>
@@ -153,7 +173,7 @@ function Mix({ view }: Pick<Props, "view">) {
   );
 }
 
-function TopUp({ view }: Pick<Props, "view">) {
+function TopUp({ view, shop }: Omit<Props, "keeps">) {
   return (
     <details className="plate">
       <summary className="flex min-h-12 items-center px-4 font-semibold">Top up</summary>
@@ -165,22 +185,23 @@ function TopUp({ view }: Pick<Props, "view">) {
             Plain water for what evaporated: soda stays behind. Switch off before a hand goes in.
           </p>
           <div className="grid gap-4 sm:grid-cols-2">
-            <NumberField
+            <MeasureField
               name="levelBeforeMm"
               label="Level now"
-              unit="mm"
-              defaultValue={Math.round(view.levelMm)}
+              kind="length"
+              value={view.levelMm}
+              rough
               required
             />
-            <NumberField
+            <MeasureField
               name="levelAfterMm"
               label="Level after"
-              unit="mm"
-              defaultValue={view.tank.workingLevelMm}
+              kind="length"
+              value={view.tank.workingLevelMm}
               required
             />
           </div>
-          <SaltFields view={view} />
+          <SaltFields view={view} shop={shop} />
           <TextField name="note" label="Note" />
           <Submit>Topped up</Submit>
         </Form>

@@ -2,6 +2,7 @@ import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { formatTime, formatWhen, requireActor, shopSettings, load } from "@/lib/server";
 import { seeTank, type TankPage } from "@/lib/services";
+import { formatMeasure, said } from "@/lib/units";
 import { Badge, Empty, Facts, LinkButton, Notice, Page, Section, Table, TextLink } from "@/app/ui";
 import { LiveMark } from "../../live/live-mark";
 import { lengthWords, volumeWords } from "../../measures";
@@ -10,6 +11,7 @@ import { ChargeBar, contentsWords, pullWords, TankBadge, TankPicture } from "../
 import { WeekStrip } from "../week-strip";
 import { AnodeSection } from "./anode-section";
 import { BathSection } from "./bath-section";
+import { UpkeepSection } from "./upkeep-section";
 
 export const metadata: Metadata = { title: "Tank" };
 
@@ -42,6 +44,9 @@ export default async function TankDetailPage({ params }: Props) {
       </div>
       <BathSection view={view} shop={shop} keeps={keeps} />
       <AnodeSection view={view} shop={shop} keeps={keeps} />
+      {view.tank.retiredAt ? null : (
+        <UpkeepSection view={view} shop={shop} works={may(actor, "work-runs")} />
+      )}
       <Section title="The next seven days" id="days">
         <WeekStrip strip={view.strip} rows={[view]} now={now} place={shop} />
       </Section>
@@ -79,7 +84,7 @@ function Standing({ view, now, shop }: PartProps & { readonly now: Date }) {
               tone={finding.severity === "look now" ? "oxide" : "brass"}
               title={finding.title}
             >
-              {finding.seen} {finding.nextCheck}
+              {said(`${finding.seen} ${finding.nextCheck}`, shop.unitSystem)}
             </Notice>
           ))}
         </>
@@ -138,7 +143,7 @@ function MeasuresAndLeads({ view: { tank }, shop }: PartProps) {
           },
           {
             label: "Leads",
-            value: `${tank.leadLengthM} m each of ${tank.leadAreaMm2} mm² copper`,
+            value: `${formatMeasure("distance", tank.leadLengthM, shop.unitSystem)} each of ${formatMeasure("section", tank.leadAreaMm2, shop.unitSystem)} copper`,
           },
           { label: "Contacts", value: `${tank.contactOhm} Ω` },
           { label: "Stands", value: tank.place },

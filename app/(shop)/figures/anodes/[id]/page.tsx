@@ -9,6 +9,7 @@ import {
   shopSettings,
 } from "@/lib/server";
 import { type AnodePage, anodePage, WEAR_WEEKS } from "@/lib/services";
+import { formatMeasure, shownUnit } from "@/lib/units";
 import {
   Bar,
   type Column,
@@ -44,6 +45,9 @@ export default async function AnodePageScreen({ params, searchParams }: Props) {
   const window = pageWindow((await searchParams).page);
   const view = await load(() => anodePage(actor, id, window, new Date()));
   const { anode, life, lostG, lostShare } = view;
+  const mass = (g: number): string => formatMeasure("steelMass", g, shop.unitSystem);
+  const heaviest = Math.max(0, ...view.weeks.map(({ lossG }) => lossG));
+  const weekly = shownUnit("steelMass", heaviest, shop.unitSystem);
   const { day, range } = replaceWords(view, (date) => formatDay(date, shop));
   return (
     <Page
@@ -57,7 +61,7 @@ export default async function AnodePageScreen({ params, searchParams }: Props) {
         </p>
         <Bar share={lostShare} mark={anode.replaceAtShare} />
         <p className="text-zinc">
-          {formatNumber(lostG)} g of {formatNumber(anode.initialMassG)} g lost; it is due at{" "}
+          {mass(lostG)} of {mass(anode.initialMassG)} lost; it is due at{" "}
           {Math.round(anode.replaceAtShare * 100)} %.
         </p>
       </div>
@@ -77,7 +81,7 @@ export default async function AnodePageScreen({ params, searchParams }: Props) {
           {
             label: "Last weighed",
             value: anode.lastWeighing
-              ? `${formatDate(anode.lastWeighing.at, shop)}: ${formatNumber(anode.lastWeighing.massG)} g`
+              ? `${formatDate(anode.lastWeighing.at, shop)}: ${mass(anode.lastWeighing.massG)}`
               : "never: weigh it to narrow the date",
           },
           {
@@ -91,12 +95,12 @@ export default async function AnodePageScreen({ params, searchParams }: Props) {
           <Empty>It has not hung for a whole week yet.</Empty>
         ) : (
           <ColumnChart
-            title="Iron lost by week, g"
+            title={`Iron lost by week, ${weekly.sign}`}
             labelHead="Week of"
             columns={view.weeks.map(({ week, lossG }) => ({
               label: shortDay(week, shop),
-              value: lossG,
-              text: formatNumber(lossG),
+              value: weekly.fromSi(lossG),
+              text: formatNumber(weekly.fromSi(lossG)),
             }))}
           />
         )}
@@ -144,7 +148,11 @@ function runColumns(shop: Shop, money: boolean): readonly Column<AnodePage["runs
       ),
     },
     { head: "Charge", numeric: true, cell: (run) => `${formatNumber(run.chargeAh)} A·h` },
-    { head: "Iron lost", numeric: true, cell: (run) => `${formatNumber(run.lossG)} g` },
+    {
+      head: "Iron lost",
+      numeric: true,
+      cell: (run) => formatMeasure("steelMass", run.lossG, shop.unitSystem),
+    },
   ];
   if (!money) return columns;
   return [

@@ -18,6 +18,7 @@ export const bookAction = formAction(
     slot: z.union([z.literal("own"), z.iso.datetime()], "Choose one."),
     startsAt: localTime.default(""),
     notes: input.optionalText(500),
+    laidOut: input.ticked,
     idempotencyKey: z.uuid(),
   }),
   async (actor, { slot, startsAt, ...booking }) => {

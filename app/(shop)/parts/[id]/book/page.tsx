@@ -16,11 +16,13 @@ import {
   LinkButton,
   Notice,
   Page,
+  Said,
   Section,
   Submit,
   TextField,
   TextLink,
 } from "@/app/ui";
+import { HowItHangs } from "../../../how-it-hangs";
 import { bookAction } from "./actions";
 import { reasonWords } from "./reasons";
 import { Together } from "./together";
@@ -42,6 +44,7 @@ export default async function BookPage({ params, searchParams }: Props) {
   const now = new Date();
   const offer = await load(() => offerSlots(actor, { partId: id, withPartIds }, now));
   const { part, tank, load: current } = offer;
+  const [nextFree] = offer.slots;
   return (
     <Page
       title={`Book ${tank.name} for ${part.description}`}
@@ -78,9 +81,18 @@ export default async function BookPage({ params, searchParams }: Props) {
         </div>
       ) : null}
       <Together offer={offer} />
+      <Room offer={offer} shop={shop} />
       {offer.hindrance ? (
         <Notice tone="oxide" title="It cannot be booked like this">
-          <p>{offer.hindrance}</p>
+          <p>
+            <Said>{offer.hindrance}</Said>
+          </p>
+          {nextFree ? (
+            <p>
+              {tank.name} itself is free from {formatWhen(new Date(nextFree.startsAtMs), shop)}: it
+              is the room that lacks, not the time.
+            </p>
+          ) : null}
           <p className="mt-3">
             <LinkButton href={`/parts/${part.id}`}>Back to the part</LinkButton>
           </p>
@@ -92,10 +104,37 @@ export default async function BookPage({ params, searchParams }: Props) {
   );
 }
 
+/** How several pieces hang together, or that no way was found. */
+function Room({ offer: { layout, tank, doubt, slots }, shop }: Omit<SlotsProps, "now">) {
+  const several = (layout?.load.parts ?? []).reduce((sum, { quantity }) => sum + quantity, 0) > 1;
+  if (doubt) {
+    const [nextFree] = slots;
+    return (
+      <Notice tone="brass" title="They may not fit">
+        <p>
+          <Said>{doubt}</Said>
+        </p>
+        {nextFree ? (
+          <p>
+            {tank.name} is free from {formatWhen(new Date(nextFree.startsAtMs), shop)}, so it is the
+            room that is in doubt, not the time.
+          </p>
+        ) : null}
+      </Notice>
+    );
+  }
+  if (!several || !layout?.packing.packed) return null;
+  return (
+    <Section title="How they hang" id="hang">
+      <HowItHangs layout={layout} tank={tank} units={shop.unitSystem} />
+    </Section>
+  );
+}
+
 type SlotsProps = { readonly offer: SlotOffer; readonly shop: Shop; readonly now: Date };
 
 function Slots({ offer, shop, now }: SlotsProps) {
-  const { slots, together, tank } = offer;
+  const { slots, together, tank, doubt } = offer;
   return (
     <Section title="When" id="when">
       <Form action={bookAction} label="Book the tank" className="space-y-6">
@@ -155,6 +194,16 @@ function Slots({ offer, shop, now }: SlotsProps) {
             />
           </div>
         </fieldset>
+        {doubt ? (
+          <div className="plate px-4 py-1">
+            <CheckField
+              name="laidOut"
+              label="I laid them out: they fit, clear of each other and of the anode"
+              hint="Who says so is kept with the booking."
+              required
+            />
+          </div>
+        ) : null}
         <TextField name="notes" label="Note for the bench" />
         <Submit>Book it</Submit>
       </Form>

@@ -17,12 +17,11 @@ export function Together({ offer }: { readonly offer: SlotOffer }) {
             name="with"
             value={other.id}
             defaultChecked={together.some(({ id }) => id === other.id)}
-            label={`Job ${other.job.number}, part ${other.mark}: ${other.description}`}
+            label={`Job ${other.job.number}, part ${other.mark}: ${other.quantity > 1 ? `${other.quantity} × ` : ""}${other.description}`}
           />
         ))}
         <p className="text-sm text-zinc">
-          Whether they hang clear of each other and of the anode, 50 mm all round, is yours to see:
-          only their current is added up here.
+          Whether all of them hang clear of each other and of the anode is worked out and drawn.
         </p>
         <Button kind="plain">Together with {part.description}</Button>
       </form>

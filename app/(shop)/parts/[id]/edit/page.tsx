@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { idFrom, load, requireActorWith, shopSettings } from "@/lib/server";
+import { idFrom, load, requireActorWith } from "@/lib/server";
 import { partById } from "@/lib/services";
 import { Confirm, Page } from "@/app/ui";
 import { changePartAction, removePartAction } from "../../actions";
@@ -12,14 +12,12 @@ type Props = { readonly params: Promise<{ id: string }> };
 export default async function EditPartPage({ params }: Props) {
   const actor = await requireActorWith("take-in");
   const id = idFrom((await params).id);
-  const shop = await shopSettings();
   const part = await load(() => partById(actor, id));
   return (
     <Page title={part.description} kicker={`Job ${part.job.number}, part ${part.mark}`} narrow>
       <p>The verdict is made anew and an earlier plan no longer counts.</p>
       <PartForm
         action={changePartAction}
-        units={shop.unitSystem}
         hidden={{ id }}
         part={part}
         submit="Save and decide anew"

@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { idFrom, load, requireActorWith } from "@/lib/server";
+import { idFrom, load, requireActorWith, shopSettings } from "@/lib/server";
 import { stockItemPage } from "@/lib/services";
 import { Confirm, Form, Page, Submit, TextLink } from "@/app/ui";
 import { bringBackItemAction, changeItemAction, retireItemAction } from "../../actions";
@@ -11,6 +11,7 @@ type Props = { readonly params: Promise<{ id: string }> };
 
 export default async function EditItemPage({ params }: Props) {
   const actor = await load(() => requireActorWith("keep-stock"));
+  const shop = await shopSettings();
   const itemId = idFrom((await params).id);
   const { item } = await load(() => stockItemPage(actor, itemId, { skip: 0, take: 0 }, new Date()));
   return (
@@ -19,7 +20,7 @@ export default async function EditItemPage({ params }: Props) {
       kicker={<TextLink href={`/stock/${item.id}`}>{item.name}</TextLink>}
       narrow
     >
-      <ItemForm action={changeItemAction} submit="Save" item={item} />
+      <ItemForm action={changeItemAction} submit="Save" units={shop.unitSystem} item={item} />
       {item.retiredAt ? (
         <Form action={bringBackItemAction} label="Bring back">
           <input type="hidden" name="itemId" value={item.id} />

@@ -1,5 +1,5 @@
 import type { Metadata } from "next";
-import { idFrom, load, requireActorWith, shopSettings } from "@/lib/server";
+import { idFrom, load, requireActorWith } from "@/lib/server";
 import { jobById } from "@/lib/services";
 import { Page } from "@/app/ui";
 import { addPartAction } from "../../../../parts/actions";
@@ -12,16 +12,10 @@ type Props = { readonly params: Promise<{ id: string }> };
 export default async function NewPartPage({ params }: Props) {
   const actor = await requireActorWith("take-in");
   const id = idFrom((await params).id);
-  const shop = await shopSettings();
   const job = await load(() => jobById(actor, id));
   return (
     <Page title="Take in a part" kicker={`Job ${job.number}, ${job.customer.name}`} narrow>
-      <PartForm
-        action={addPartAction}
-        units={shop.unitSystem}
-        hidden={{ jobId: id }}
-        submit="Take it in and decide"
-      />
+      <PartForm action={addPartAction} hidden={{ jobId: id }} submit="Take it in and decide" />
     </Page>
   );
 }

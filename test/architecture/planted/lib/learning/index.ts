@@ -1,0 +1,2 @@
+export const name = "learning";
+export type Name = typeof name;
