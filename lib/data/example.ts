@@ -15,6 +15,7 @@ export type ExampleRows = {
   readonly weighings: Prisma.AnodeWeighingCreateManyInput[];
   readonly baths: Prisma.BathCreateManyInput[];
   readonly bathAdditions: Prisma.BathAdditionCreateManyInput[];
+  readonly care: Prisma.TankCareCreateManyInput[];
   readonly customers: Prisma.CustomerCreateManyInput[];
   readonly jobs: Prisma.JobCreateManyInput[];
   readonly parts: Prisma.PartCreateManyInput[];
@@ -48,6 +49,7 @@ export function noExampleRows(): ExampleRows {
     weighings: [],
     baths: [],
     bathAdditions: [],
+    care: [],
     customers: [],
     jobs: [],
     parts: [],
@@ -87,6 +89,7 @@ async function insertSettings(db: Db, rows: ExampleRows): Promise<void> {
   await db.anodeWeighing.createMany({ data: rows.weighings });
   await db.bath.createMany({ data: rows.baths });
   await db.bathAddition.createMany({ data: rows.bathAdditions });
+  await db.tankCare.createMany({ data: rows.care });
 }
 
 async function insertWork(db: Db, rows: ExampleRows): Promise<void> {

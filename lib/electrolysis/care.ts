@@ -6,13 +6,14 @@ export const CARES = ["CLAMPS", "ANODE_BRUSHED", "SLUDGE_OUT"] as const;
 export type Care = (typeof CARES)[number];
 
 /**
- * Charge after which each is due again, A·h: assumption. Clamps corrode where the bath splashes them, scale grows on
- * the anode with every run, and some 1 to 2 g of sludge fall for each A·h that dissolves iron.
+ * Charge after which each is due again, A·h: assumption. Scale grows on the anode with every run, so it is brushed
+ * after two or three; clamps corrode where the bath splashes them, looked at after some five; 1 to 2 g of sludge fall
+ * for each A·h that dissolves iron.
  */
 export const CARE_EVERY_AH: Readonly<Record<Care, number>> = {
-  CLAMPS: 100,
-  ANODE_BRUSHED: 60,
-  SLUDGE_OUT: 400,
+  CLAMPS: 300,
+  ANODE_BRUSHED: 150,
+  SLUDGE_OUT: 1500,
 };
 
 export const CARE_NAMES: Readonly<Record<Care, string>> = {

@@ -13,7 +13,7 @@ import { random } from "./random";
 import { addRates } from "./rates";
 import { openStockroom } from "./stockroom";
 import { addVessels } from "./vessels";
-import { HISTORY_DAYS, type World } from "./world";
+import { HISTORY_DAYS, type TankInUse, type World } from "./world";
 
 /** One stream of chance for every example shop. */
 const SEED = 20_261_125;
@@ -58,7 +58,10 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
   );
   const world: World = { ...beginning, tanks };
   addJobs(world, addCustomers(world));
-  for (const tank of tanks) weighAnode(world, tank, lastOpenBefore(world));
+  for (const tank of tanks) {
+    weighAnode(world, tank, lastOpenBefore(world, 5));
+    careFor(world, tank);
+  }
   return rows;
 }
 
@@ -84,8 +87,27 @@ function addCustomers(world: World): string[] {
   });
 }
 
-/** Some open moment of the last days, for the newest weighing. */
-function lastOpenBefore(world: World): Date {
-  const at = nextOpen(world.zone, new Date(world.now.getTime() - 5 * DAY));
+/** Some open moment so many days back. */
+function lastOpenBefore(world: World, days: number): Date {
+  const at = nextOpen(world.zone, new Date(world.now.getTime() - days * DAY));
   return at < world.now ? at : world.now;
+}
+
+/** What the bench last did to keep a tank in order: sludge with the bath, clamps weekly, the anode when it was weighed. */
+function careFor(world: World, tank: TankInUse): void {
+  const done = [
+    { kind: "SLUDGE_OUT", at: tank.bath.mixedAt },
+    { kind: "CLAMPS", at: lastOpenBefore(world, 8) },
+    { kind: "ANODE_BRUSHED", at: lastOpenBefore(world, 5) },
+  ] as const;
+  for (const { kind, at } of done) {
+    world.rows.care.push({
+      id: world.chance.uuid(),
+      tankId: tank.tank.id,
+      kind,
+      at,
+      doneById: world.people.benchId,
+      idempotencyKey: world.chance.uuid(),
+    });
+  }
 }

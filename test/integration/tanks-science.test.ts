@@ -138,8 +138,8 @@ describe("upkeep of a tank", () => {
     const before = await clamps(later);
     expect(before?.due.sinceAh).toBeCloseTo(12, 9);
     expect(before?.last).toBeNull();
-    // 12 A·h in 12 weeks: 1 A·h a week, 88 A·h to go.
-    expect(before?.due.weeks?.value).toBeCloseTo(88, 6);
+    // 12 A·h in 12 weeks: 1 A·h a week, 288 A·h to go.
+    expect(before?.due.weeks?.value).toBeCloseTo(288, 6);
 
     const done = {
       tankId: tank.id,
@@ -161,7 +161,7 @@ describe("upkeep of a tank", () => {
     expect((await due())?.on).toBeNull();
     const part = await createPlannedSkillet(bench, tank.id);
     const { runId } = await book(bench, part.id, tank.id);
-    await database().run.update({ where: { id: runId }, data: { targetChargeAh: 120 } });
+    await database().run.update({ where: { id: runId }, data: { targetChargeAh: 300 } });
     expect((await due())?.due.weeks?.value).toBeCloseTo(0.5, 9);
   });
 });

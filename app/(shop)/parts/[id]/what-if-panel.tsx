@@ -11,7 +11,7 @@ import {
   type WhatIfStart,
 } from "@/lib/treatment";
 import { formatMeasure, said, type UnitSystem } from "@/lib/units";
-import { Button, Figure, Figures, Notice, useUnits } from "@/app/ui";
+import { Button, Figure, Figures, formatNumber, Notice, useUnits } from "@/app/ui";
 import { DoseScale } from "./dose-scale";
 import { Slider } from "./slider";
 
@@ -42,6 +42,7 @@ export function WhatIfPanel({ start, supplies, supplyId }: WhatIfProps) {
   return (
     <div className="grid items-start gap-6 lg:grid-cols-[minmax(0,2fr)_minmax(0,3fr)]">
       <div className="plate space-y-5 p-4">
+        <Brief answer={answer} />
         <DoseSlider start={start} settings={settings} change={change} answer={answer} />
         <OtherSliders planned={planned} settings={settings} change={change} units={units} />
         <label className="block">
@@ -191,6 +192,18 @@ function OtherSliders({
         }}
       />
     </>
+  );
+}
+
+/** On a phone the figures lie below the sliders: the two that matter most stay in sight. */
+function Brief({ answer }: { readonly answer: Outlook | string }) {
+  if (typeof answer === "string") return null;
+  const { p50, p90 } = answer.hours;
+  return (
+    <p className="sticky top-0 z-10 border-b border-line bg-sheet py-2 font-semibold lg:hidden">
+      {formatNumber(answer.current.value)} A, {formatNumber(p50)} h; nine in ten within{" "}
+      {formatNumber(p90)} h
+    </p>
   );
 }
 

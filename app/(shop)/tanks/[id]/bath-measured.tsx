@@ -2,7 +2,7 @@ import { randomUUID } from "node:crypto";
 import { formatWhen, type shopSettings } from "@/lib/server";
 import type { TankPage } from "@/lib/services";
 import { formatMeasure } from "@/lib/units";
-import { Figure, Figures, Form, MeasureField, Notice, Submit, Table } from "@/app/ui";
+import { Figure, Figures, Form, formatNumber, MeasureField, Notice, Submit, Table } from "@/app/ui";
 import { measureBathAction } from "./care-actions";
 
 type Shop = Awaited<ReturnType<typeof shopSettings>>;
@@ -30,11 +30,10 @@ export function BathStanding({ view, shop }: Props) {
       ) : null}
       {byCurrent ? (
         <p>
-          By what the load draws now it conducts {told(byCurrent.mid)}, between{" "}
-          {told(byCurrent.low)} and{" "}
-          {Number.isFinite(byCurrent.high) ? told(byCurrent.high) : "far more"}: the anode&apos;s
-          state and the shape of the load are not known better. The books say{" "}
-          {told(conductivity.value)}.
+          By what the load draws now it conducts {formatNumber(byCurrent.mid)} S/m (
+          {told(byCurrent.mid)} on a meter), between {formatNumber(byCurrent.low)} and{" "}
+          {Number.isFinite(byCurrent.high) ? formatNumber(byCurrent.high) : "far more"}: the
+          anode&apos;s state and the shape of the load are not known better.
         </p>
       ) : null}
       {(tank.bath?.measurements ?? []).length > 0 ? <Measurements view={view} shop={shop} /> : null}
