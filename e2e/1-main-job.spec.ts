@@ -141,6 +141,18 @@ test("the plan names the tank, and every figure opens its working", async () => 
   await expectAccessible(desk);
 });
 
+test("other settings are tried on the plan's own models, and nothing is stored", async () => {
+  await desk.goto(partUrl);
+  await desk.getByRole("button", { name: /Try more or less soda/ }).click();
+  const conductivity = desk.locator("details", { hasText: "Conductivity of the bath" }).last();
+  const before = await conductivity.locator("summary").innerText();
+  await desk.getByLabel("Temperature of the bath").fill("36");
+  await expect(conductivity.locator("summary")).not.toHaveText(before, { useInnerText: true });
+  await expectAccessible(desk);
+  await desk.getByRole("button", { name: "Back to the plan" }).click();
+  await expect(conductivity.locator("summary")).toHaveText(before, { useInnerText: true });
+});
+
 test("the front desk quotes, and the customer accepts on a private link", async () => {
   await desk.goto(`${jobUrl}/quote`);
   await expectAccessible(desk);
@@ -230,6 +242,7 @@ test("readings are compared with what was expected; bad ones keep what was typed
   await form.getByLabel("Amps").fill("4,2");
   await form.getByLabel("Bath").fill("19");
   await form.getByRole("button").first().click();
+  // Left in haste: what was written down is sent from the run's own page.
   await bench.goto(runUrl);
   await expect(bench.getByRole("cell", { name: "4.20 A" })).toBeVisible();
   await expect(

@@ -15,14 +15,12 @@ import {
 
 const TRY_AGAIN_MS = 15_000;
 
-/** Takes readings with or without signal: each is kept on the phone first, and sent when it can be. */
-export function ReadingForm({ runId }: { readonly runId: string }) {
+/** The readings that wait on this phone: sent at once, and again until the shop has them. */
+function useReadingQueue(runId: string) {
   const router = useRouter();
   const [waiting, setWaiting] = useState<readonly QueuedReading[]>([]);
   const [refusals, setRefusals] = useState<Readonly<Record<string, string>>>({});
-  const [wrong, setWrong] = useState("");
   const sending = useRef(false);
-  const units = useUnits();
 
   const flush = useCallback(async (): Promise<void> => {
     if (sending.current) return;
@@ -52,6 +50,30 @@ export function ReadingForm({ runId }: { readonly runId: string }) {
     };
   }, [flush]);
 
+  const keep = (reading: QueuedReading): void => {
+    keepReading(localStorage, runId, reading);
+    setWaiting(waitingReadings(localStorage, runId));
+    void flush();
+  };
+  const drop = (key: string): void => {
+    dropReading(localStorage, runId, key);
+    setWaiting(waitingReadings(localStorage, runId));
+  };
+  return { waiting, refusals, keep, drop };
+}
+
+/** Sends what was written down and not sent before this page was left, and says what still waits. */
+export function WaitingReadings({ runId }: { readonly runId: string }) {
+  const { waiting, refusals, drop } = useReadingQueue(runId);
+  return <Waiting waiting={waiting} refusals={refusals} drop={drop} />;
+}
+
+/** Takes readings with or without signal: each is kept on the phone first, and sent when it can be. */
+export function ReadingForm({ runId }: { readonly runId: string }) {
+  const { waiting, refusals, keep, drop } = useReadingQueue(runId);
+  const [wrong, setWrong] = useState("");
+  const units = useUnits();
+
   const submit = (event: React.SubmitEvent<HTMLFormElement>): void => {
     event.preventDefault();
     const reading = readForm(new FormData(event.currentTarget));
@@ -60,14 +82,8 @@ export function ReadingForm({ runId }: { readonly runId: string }) {
       return;
     }
     setWrong("");
-    keepReading(localStorage, runId, reading);
-    setWaiting(waitingReadings(localStorage, runId));
     event.currentTarget.reset();
-    void flush();
-  };
-  const drop = (key: string): void => {
-    dropReading(localStorage, runId, key);
-    setWaiting(waitingReadings(localStorage, runId));
+    keep(reading);
   };
 
   return (

@@ -6,6 +6,7 @@ import { ChargeBar, pullWords } from "../../tanks/tank-card";
 import { undoLoadAction } from "./actions";
 import { CurrentChart } from "./current-chart";
 import { PartsList } from "./parts-list";
+import { WaitingReadings } from "./reading-form";
 import { ReadingsTable } from "./readings-table";
 import type { StepProps } from "./step-props";
 import { WhatMayBeWrong } from "./what-may-be-wrong";
@@ -30,6 +31,7 @@ export function RunningStep({ view, shop, now, works, answers }: Props) {
           Booked until {formatWhen(run.endsAt, shop)}.
         </p>
       </div>
+      {works ? <WaitingReadings runId={run.id} /> : null}
       <WhatMayBeWrong runId={run.id} progress={progress} answers={answers} />
       {works ? (
         <div className="grid gap-3 sm:grid-cols-2">
