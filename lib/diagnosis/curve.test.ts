@@ -1,23 +1,9 @@
 import { ANODE, type Cell, operatingPoint } from "@/lib/electrolysis";
 import { describe, expect, it } from "vitest";
 import { bathOhm, lnAmps, lnVolts, pointOn, seriesCurve, seriesOhm, touchCurve } from "./curve";
+import { TUB } from "./fixtures";
 
-const cell: Cell = {
-  supply: {
-    kind: "CHARGER",
-    openVoltageV: 13.8,
-    innerResistanceOhm: 0.15,
-    ratedCurrentA: 10,
-    dutyFactor: 0.8,
-  },
-  conductivitySPerM: 0.5,
-  shapeLengthM: 0.8,
-  partAreaM2: 0.1,
-  anodeAreaM2: 0.2,
-  leadOhm: 0.02,
-  contactOhm: 0.03,
-  dissolvingShare: 0.2,
-};
+const cell = TUB;
 
 describe("what a meter shows", () => {
   it("ends at its least step", () => {

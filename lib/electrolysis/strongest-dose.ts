@@ -86,12 +86,27 @@ function conductivityAt(
   anode: AnodeKinetics,
   current: number,
 ): SiemensPerMetre {
+  const terminal = openVoltage(cell.supply) - current * innerResistance(cell.supply);
+  return conductivityCarrying(cell, anode, terminal, current);
+}
+
+/**
+ * κ that leaves just so much current to a voltage at the supply's terminals: what neither the reactions nor leads and
+ * clamps take falls in the bath.
+ * @returns S/m; Infinity where they take it all
+ */
+export function conductivityCarrying(
+  cell: CellWithoutBath,
+  anode: AnodeKinetics,
+  terminalVoltage: number,
+  current: number,
+): SiemensPerMetre {
   const left =
-    openVoltage(cell.supply) -
+    terminalVoltage -
     anode.reversibleV -
     overvoltage(amperesPerSquareMetre(current / cell.partAreaM2), CATHODE) -
     overvoltage(amperesPerSquareMetre(current / cell.anodeAreaM2), anode);
-  const bathOhm = left / current - innerResistance(cell.supply) - cell.leadOhm - cell.contactOhm;
+  const bathOhm = left / current - cell.leadOhm - cell.contactOhm;
   return siemensPerMetre(
     bathOhm > 0 ? 1 / (bathOhm * cell.shapeLengthM) : Number.POSITIVE_INFINITY,
   );

@@ -1,6 +1,5 @@
 import {
   type AmpereHours,
-  amperesPerSquareMetre,
   celsius,
   type Celsius,
   checkNonNegative,
@@ -14,12 +13,12 @@ import {
 import { bathConductivity, type BathContents, bathStrength, strongestBathMass } from "./bath";
 import { FARADAY_CONSTANT } from "./faraday";
 import { solveIncreasing } from "./interpolation";
-import { ANODE, anodeBetween, type AnodeKinetics, CATHODE, overvoltage } from "./kinetics";
+import { ANODE, anodeBetween, type AnodeKinetics } from "./kinetics";
 import { checkCell } from "./operating-point";
 import { carbonateFromBicarbonate, MOLAR_MASS, type Salt } from "./salts";
 import { CLOSED_FORM_ERROR_SHARE } from "./shape";
 import { saturation } from "./solubility";
-import type { CellWithoutBath } from "./strongest-dose";
+import { type CellWithoutBath, conductivityCarrying } from "./strongest-dose";
 
 /**
  * Share of the anode's charge whose acid drives carbon dioxide out of a bicarbonate bath instead of being
@@ -175,10 +174,8 @@ export function conductivityFromCurrent(
   checkPositive("voltage", voltage, "V");
   checkPositive("current", current, "A");
   const widening = 1 + (cell.shapeLengthErrorShare ?? CLOSED_FORM_ERROR_SHARE);
-  const kappa = (anode: AnodeKinetics, shapeLengthM: number): number => {
-    const bathOhm = bathResistance(cell, anode, voltage, current);
-    return bathOhm > 0 ? 1 / (bathOhm * shapeLengthM) : Number.POSITIVE_INFINITY;
-  };
+  const kappa = (anode: AnodeKinetics, shapeLengthM: number): number =>
+    conductivityCarrying({ ...cell, shapeLengthM }, anode, voltage, current);
   const mid = kappa(anodeBetween(cell.dissolvingShare), cell.shapeLengthM);
   if (!Number.isFinite(mid)) {
     throw new RangeError(
@@ -190,20 +187,6 @@ export function conductivityFromCurrent(
     mid,
     high: kappa(ANODE.PASSIVE, cell.shapeLengthM / widening),
   };
-}
-
-function bathResistance(
-  cell: CellWithoutBath,
-  anode: AnodeKinetics,
-  voltage: number,
-  current: number,
-): number {
-  const left =
-    voltage -
-    anode.reversibleV -
-    overvoltage(amperesPerSquareMetre(current / cell.partAreaM2), CATHODE) -
-    overvoltage(amperesPerSquareMetre(current / cell.anodeAreaM2), anode);
-  return left / current - cell.leadOhm - cell.contactOhm;
 }
 
 /**

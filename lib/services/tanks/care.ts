@@ -13,10 +13,9 @@ import {
   type TankRow,
 } from "@/lib/data";
 import { CARES, careDue, type CareDue } from "@/lib/electrolysis";
-import { addDays, calendarDay } from "../calendar";
+import { addDays, calendarDay, startOfDay } from "../calendar";
 import { firstWeekOf, weeksAhead, weeksBehind } from "../weeks";
 import { requireTank } from "./set-up";
-import { startOfDay } from "../calendar";
 
 /** One way in which a tank is kept in order: when last, and when next. */
 export type TankUpkeep = {
