@@ -6,6 +6,7 @@ export type { Answers, NextCheck } from "./checks";
 export * from "./diagnose";
 export * from "./expectation";
 export * from "./pull-time";
+export * from "./run-working";
 export { safetyFindings } from "./safety";
 export * from "./usual-current";
 export { percent } from "./words";

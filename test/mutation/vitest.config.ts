@@ -8,6 +8,8 @@ export default defineConfig({
   root,
   resolve: { alias: { "@": root } },
   test: {
+    // A run beside others on a busy machine; what hangs is found by the mutation run itself.
+    testTimeout: 60_000,
     include: [
       "lib/{electrolysis,tanks,treatment,diagnosis,learning}/**/*.test.ts",
       "test/reference/**/*.test.ts",

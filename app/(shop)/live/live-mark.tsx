@@ -31,7 +31,11 @@ export function LiveMark({ asOf }: LiveMarkProps) {
     const open = (): void => {
       if (source || document.visibilityState === "hidden") return;
       source = new EventSource("/live");
-      source.onopen = () => setLive(true);
+      source.onopen = () => {
+        setLive(true);
+        // What changed between the writing of this page and now was not heard.
+        refreshSoon();
+      };
       source.onmessage = refreshSoon;
       source.onerror = () => {
         setLive(false);

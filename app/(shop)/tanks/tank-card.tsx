@@ -132,7 +132,7 @@ function RunningWords({
           {pullWords(running, now, place)}
         </Link>
       </p>
-      <ChargeBar share={progress.share} charge={progress.chargeAh} target={progress.targetAh} />
+      <ChargeBar share={progress.share} charge={progress.charge.value} target={progress.targetAh} />
       {finding ? (
         <p className="font-medium text-oxide">
           <span aria-hidden="true">▲ </span>

@@ -4,11 +4,15 @@ import {
   diagnose,
   type Diagnosis,
   type Finding,
-  passedSoFar,
-  pullTime,
   type RunReading,
+  type RunSpan,
   safetyFindings,
+  workedCharge,
+  workedEnergy,
+  workedHoursLeft,
 } from "@/lib/diagnosis";
+import { openVoltage } from "@/lib/electrolysis";
+import type { Worked } from "@/lib/units";
 import { electricSupply } from "../tanks";
 import { expectationOf } from "./expectation";
 
@@ -20,12 +24,15 @@ const LOOK_EVERY_MS = 2 * HOUR_MS;
 
 /** How a loaded run stands. */
 export type RunProgress = {
-  readonly chargeAh: number;
+  /** A·h that did work */
+  readonly charge: Worked;
   readonly targetAh: number;
   /** charge passed over charge wanted, 0 and up */
   readonly share: number;
   /** rests on readings, or on the plan's current while there is none */
   readonly from: "readings" | "plan";
+  /** h until the wanted charge has passed; null when no current flows */
+  readonly left: Worked | null;
   /** when the charge will have passed at the present current; null when no current flows */
   readonly pullAt: Date | null;
   readonly due: boolean;
@@ -38,7 +45,7 @@ export type RunProgress = {
 };
 
 /** Readings as the diagnosis takes them. Negative ones stay: they show leads the wrong way round. */
-export function asRunReadings(readings: readonly ReadingRow[]): readonly RunReading[] {
+function asRunReadings(readings: readonly ReadingRow[]): readonly RunReading[] {
   return readings.map(({ at, voltsV, currentA, temperatureC, levelMm }) => ({
     atMs: at.getTime(),
     voltsV,
@@ -48,18 +55,23 @@ export function asRunReadings(readings: readonly ReadingRow[]): readonly RunRead
   }));
 }
 
-/** Charge and energy that did the work: what flowed the wrong way round did none. */
-export function usefulCharge(
-  readings: readonly RunReading[],
-  loadedMs: number,
-  untilMs: number,
-): { readonly chargeAh: number; readonly energyKwh: number } {
-  const forward = readings.map((reading) => ({
-    ...reading,
-    currentA: Math.max(0, reading.currentA),
-    voltsV: Math.max(0, reading.voltsV),
-  }));
-  return passedSoFar(forward, loadedMs, untilMs);
+/** What a run's charge and energy rest on, until `now` or until it was pulled. */
+export function spanOf(run: RunRow, rows: readonly ReadingRow[], now: Date): RunSpan {
+  const loadedMs = run.loadedAt?.getTime() ?? now.getTime();
+  return {
+    readings: asRunReadings(rows),
+    plannedCurrentA: run.expectedCurrentA,
+    loadedMs,
+    untilMs: Math.max(loadedMs, (run.pulledAt ?? now).getTime()),
+  };
+}
+
+/** Energy that a run has drawn from the wall. */
+export function energyOf(run: RunRow, rows: readonly ReadingRow[], now: Date): Worked {
+  return workedEnergy(spanOf(run, rows, now), {
+    efficiency: run.supply?.efficiency ?? 1,
+    openVoltageV: run.supply ? openVoltage(electricSupply(run.supply)) : 0,
+  });
 }
 
 /** The tank of a run and what is known of it. */
@@ -77,28 +89,20 @@ export function runProgress(
   runTank: RunTank,
   now: Date,
 ): RunProgress {
-  const readings = asRunReadings(rows);
-  const loadedMs = run.loadedAt?.getTime() ?? now.getTime();
-  const untilMs = Math.max(loadedMs, (run.pulledAt ?? now).getTime());
+  const span = spanOf(run, rows, now);
+  const { readings, loadedMs, untilMs } = span;
   const latest = readings.at(-1) ?? null;
-  const currentA = Math.max(0, latest?.currentA ?? run.expectedCurrentA);
-  const chargeAh = latest
-    ? usefulCharge(readings, loadedMs, untilMs).chargeAh
-    : (run.expectedCurrentA * (untilMs - loadedMs)) / HOUR_MS;
-  const pull = pullTime({
-    chargeSoFarAh: chargeAh,
-    targetChargeAh: run.targetChargeAh,
-    currentA,
-    atMs: untilMs,
-  });
+  const charge = workedCharge(span);
+  const left = workedHoursLeft(span, run.targetChargeAh);
   const lookFromMs = latest ? latest.atMs + LOOK_EVERY_MS : loadedMs + FIRST_LOOK_MS;
   return {
-    chargeAh,
+    charge,
     targetAh: run.targetChargeAh,
-    share: chargeAh / run.targetChargeAh,
+    share: charge.value / run.targetChargeAh,
     from: latest ? "readings" : "plan",
-    pullAt: pull.kind === "at" ? new Date(pull.atMs) : pull.kind === "due" ? now : null,
-    due: pull.kind === "due",
+    left,
+    pullAt: left && new Date(untilMs + left.value * HOUR_MS),
+    due: charge.value >= run.targetChargeAh,
     ...whatIsWrong(run, readings, runTank, now),
     latest,
     nextLookAt: new Date(lookFromMs),

@@ -18,11 +18,12 @@ import {
   type SaltsGained,
   type TankRow,
 } from "@/lib/data";
-import { anodeMassDissolved, bathAfterCharge, openVoltage } from "@/lib/electrolysis";
+import { workedCharge } from "@/lib/diagnosis";
+import { anodeMassDissolved, bathAfterCharge } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import { ampereHours } from "@/lib/units";
-import { contentsOf, electricSupply } from "../tanks";
-import { asRunReadings, usefulCharge } from "./progress";
+import { contentsOf } from "../tanks";
+import { energyOf, spanOf } from "./progress";
 import { auditRun, canUndo, partIdsOf, requireRun, UNDO_MINUTES } from "./require-run";
 
 const HOUR_MS = 3_600_000;
@@ -106,17 +107,11 @@ async function chargePassed(
   run: RunRow,
   now: Date,
 ): Promise<{ readonly chargeAh: number; readonly energyKwh: number }> {
-  const loadedMs = run.loadedAt?.getTime() ?? now.getTime();
-  const untilMs = Math.max(loadedMs, now.getTime());
-  const readings = asRunReadings(await listReadings(db, run.id));
-  const efficiency = run.supply?.efficiency ?? 1;
-  if (readings.length > 0) {
-    const { chargeAh, energyKwh } = usefulCharge(readings, loadedMs, untilMs);
-    return { chargeAh, energyKwh: energyKwh / efficiency };
-  }
-  const chargeAh = (run.expectedCurrentA * (untilMs - loadedMs)) / HOUR_MS;
-  const voltsV = run.supply ? openVoltage(electricSupply(run.supply)) : 0;
-  return { chargeAh, energyKwh: (chargeAh * voltsV) / 1000 / efficiency };
+  const readings = await listReadings(db, run.id);
+  return {
+    chargeAh: workedCharge(spanOf(run, readings, now)).value,
+    energyKwh: energyOf(run, readings, now).value,
+  };
 }
 
 const NOTHING_TURNED: SaltsGained = { carbonateG: 0, bicarbonateG: 0 };

@@ -18,9 +18,10 @@ import {
 } from "@/lib/data";
 import type { Answers } from "@/lib/diagnosis";
 import { Refusal } from "@/lib/errors";
+import type { Worked } from "@/lib/units";
 import { benchTimes, workingHours } from "../working-hours";
 import { type Layout, layoutOfRun } from "./layout";
-import { type RunProgress, runProgress } from "./progress";
+import { energyOf, type RunProgress, runProgress } from "./progress";
 import { canUndo } from "./require-run";
 
 export const RUNS_PER_PAGE = 25;
@@ -49,6 +50,8 @@ export type RunView = {
   readonly tank: TankRow;
   readonly readings: readonly ReadingRow[];
   readonly progress: RunProgress;
+  /** at the wall, so far or until it was pulled */
+  readonly energy: Worked;
   readonly bakes: readonly ReliefBakeRow[];
   readonly protection: readonly StockChoice[];
   /** bench minutes that the rate card reckons with, for this load */
@@ -91,6 +94,7 @@ export async function seeRun(
       tank,
       readings,
       bakes,
+      energy: energyOf(run, readings, now),
       progress: runProgress(run, readings, { tank, history: histories.get(tank.id), answers }, now),
       protection: items
         .filter(({ kind }) => kind === "PROTECTION" || kind === "CONSUMABLE")

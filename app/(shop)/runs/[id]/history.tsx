@@ -1,5 +1,5 @@
 import { formatDuration, formatWhen } from "@/lib/server";
-import { Facts, Section } from "@/app/ui";
+import { Facts, Figure, Figures, Section } from "@/app/ui";
 import { CurrentChart } from "./current-chart";
 import { PartsList } from "./parts-list";
 import { ReadingsTable } from "./readings-table";
@@ -7,7 +7,7 @@ import type { StepProps } from "./step-props";
 
 /** What a run was, once it is out. */
 export function History({ view, shop }: StepProps) {
-  const { run, readings } = view;
+  const { run, readings, progress, energy } = view;
   const { loadedAt, pulledAt } = run;
   return (
     <>
@@ -22,21 +22,15 @@ export function History({ view, shop }: StepProps) {
                 value:
                   loadedAt && pulledAt && formatDuration(pulledAt.getTime() - loadedAt.getTime()),
               },
-              {
-                label: readings.length > 0 ? "Charge, by the readings" : "Charge, by the plan",
-                value:
-                  run.chargeAh === null
-                    ? null
-                    : `${run.chargeAh.toFixed(1)} of ${run.targetChargeAh.toFixed(1)} A·h planned`,
-              },
-              {
-                label: "Energy at the wall",
-                value: run.energyKwh === null ? null : `${run.energyKwh.toFixed(2)} kW·h`,
-              },
+              { label: "Charge planned", value: `${run.targetChargeAh.toFixed(1)} A·h` },
               { label: "Safety check by", value: run.acknowledgedBy?.name },
             ]}
           />
         </div>
+        <Figures>
+          <Figure worked={progress.charge} />
+          <Figure worked={energy} />
+        </Figures>
       </Section>
       <PartsList view={view} />
       <Section title="Current" id="current">

@@ -1,6 +1,6 @@
 import type { Answers } from "@/lib/diagnosis";
 import { formatTime, formatWhen } from "@/lib/server";
-import { Form, LinkButton, Section, Submit, TextLink } from "@/app/ui";
+import { Figure, Figures, Form, LinkButton, Section, Submit, TextLink } from "@/app/ui";
 import { HowItHangs } from "../../how-it-hangs";
 import { ChargeBar, pullWords } from "../../tanks/tank-card";
 import { undoLoadAction } from "./actions";
@@ -23,7 +23,11 @@ export function RunningStep({ view, shop, now, works, answers }: Props) {
         <p className="text-2xl leading-snug font-semibold">
           {pullWords({ run, progress }, now, shop)}
         </p>
-        <ChargeBar share={progress.share} charge={progress.chargeAh} target={progress.targetAh} />
+        <ChargeBar
+          share={progress.share}
+          charge={progress.charge.value}
+          target={progress.targetAh}
+        />
         <p className="text-zinc">
           {progress.from === "readings"
             ? "By the readings so far, if the current stays as it is."
@@ -31,6 +35,13 @@ export function RunningStep({ view, shop, now, works, answers }: Props) {
           Booked until {formatWhen(run.endsAt, shop)}.
         </p>
       </div>
+      <Figures>
+        {[progress.left, progress.charge, view.energy]
+          .filter((figure) => figure !== null)
+          .map((figure) => (
+            <Figure key={figure.name} worked={figure} />
+          ))}
+      </Figures>
       {works ? <WaitingReadings runId={run.id} /> : null}
       <WhatMayBeWrong runId={run.id} progress={progress} answers={answers} />
       {works ? (

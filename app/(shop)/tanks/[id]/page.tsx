@@ -75,7 +75,7 @@ function Standing({ view, now, shop }: PartProps & { readonly now: Date }) {
           </p>
           <ChargeBar
             share={running.progress.share}
-            charge={running.progress.chargeAh}
+            charge={running.progress.charge.value}
             target={running.progress.targetAh}
           />
           {running.progress.findings.map((finding) => (
