@@ -71,6 +71,11 @@ export default defineConfig(
     },
   },
   {
+    // Loops over typed arrays whose indexes cannot leave them: a check for what cannot be missing would hide the sum.
+    files: ["lib/field/**/*.ts"],
+    rules: { "@typescript-eslint/no-non-null-assertion": "off" },
+  },
+  {
     rules: {
       "max-lines": ["error", limit(300)],
       "max-lines-per-function": ["error", limit(50)],

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { expectWholeFigure } from "@/test/support/worked-contract";
 import { diagnose, type Diagnosis } from "./diagnose";
 import type { Expectation, RunReading } from "./expectation";
 import { EXPECTED, readingAt } from "./fixtures";
@@ -13,9 +14,28 @@ function told(
   if (!diagnosis) throw new Error("there are readings");
   return diagnosis;
 }
+const MUCH_KNOWN: Partial<Expectation> = {
+  conductivity: { ratio: 0.8, errorShare: 0.1 },
+  anodeWearShare: 0.4,
+  clampHours: 120,
+  brushedHours: 90,
+  meterNoise: 0.05,
+};
 const codes = ({ findings }: Diagnosis) => findings.map(({ code, severity }) => [code, severity]);
 
 describe("diagnose", () => {
+  it.each([
+    ["all is well", [readingAt(1)], {}],
+    ["the lead is open", [readingAt(1), readingAt(2, 0)], {}],
+    ["much is known", [readingAt(1, 0.5, { temperatureC: 18, levelMm: 290 })], MUCH_KNOWN],
+  ])("shows its whole working where %s", (_when, readings, change) => {
+    const { working, ranked, next } = told(readings, change);
+    expectWholeFigure(working);
+    expect(working.unit).toBe("%");
+    for (const { title, shows } of ranked) expect(`${title} ${shows}`).toMatch(/\w{3}/);
+    if (next) expect(JSON.stringify(next)).not.toContain('""');
+  });
+
   it("says nothing without readings", () => {
     expect(diagnose([], EXPECTED)).toBeNull();
   });

@@ -1,3 +1,4 @@
+import { expectWholeFigure } from "@/test/support/worked-contract";
 import { describe, expect, it } from "vitest";
 import type { RunReading } from "./expectation";
 import { type RunSpan, workedCharge, workedEnergy, workedHoursLeft } from "./run-working";
@@ -104,5 +105,15 @@ describe("energy at the wall", () => {
 
   it.each([0, -0.1, 1.01, Number.NaN])("refuses an efficiency of %s", (efficiency) => {
     expect(() => workedEnergy(span([]), { ...supply, efficiency })).toThrow(/efficiency.*share/);
+  });
+});
+
+describe("figures of a run", () => {
+  const supply = { efficiency: 0.75, openVoltageV: 12.6 };
+  it.each([span([]), span([reading(1, 3), reading(3, 1)])])("are whole", (run) => {
+    for (const figure of [workedCharge(run), workedHoursLeft(run, 10), workedEnergy(run, supply)]) {
+      if (!figure) throw new Error("a figure is missing");
+      expectWholeFigure(figure);
+    }
   });
 });

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { expectWholeFigure } from "@/test/support/worked-contract";
 import { countedShare } from "./coverage";
 import { learnHours, USUAL_SPREAD } from "./hours";
 import { learnResistance } from "./tank-resistance";
@@ -15,6 +16,33 @@ const input = (
   worked: { inputs: readonly { name: string; value: number | string }[] },
   name: RegExp,
 ) => worked.inputs.find((one) => name.test(one.name))?.value;
+
+describe("learned figures", () => {
+  const run = { classKey: "A", needed: { least: 1.5, most: 1.5 }, spread: USUAL_SPREAD };
+  const learned = learnHours([run, run, { ...run, classKey: "B" }]);
+  const prior = { mean: 0.15, error: 0.15 };
+  const weighed = learnLossFactor(prior, [
+    { massG: 2000, errorG: 5, mostLossG: 0 },
+    { massG: 1800, errorG: 5, mostLossG: 1000 },
+  ]);
+  const { contact, bath } = workedResistance(
+    0.02,
+    learnResistance({ contactOhm: 0.02, bathFactorP90: 1.35 }, [
+      { currentA: 15, bathOhm: 0.3, leftV: 15 * 0.35 },
+    ]),
+  );
+
+  it.each([
+    workedFactor("pans with rust", learned.of("A")),
+    workedFactor("none yet", learnHours([]).of("A")),
+    workedShopFactor(learned),
+    workedCoverage("done by the high figure", countedShare(18, 20), 90),
+    workedLossFactor(prior, weighed),
+    ...[contact, bath],
+  ])("say all of $name", (worked) => {
+    expectWholeFigure(worked);
+  });
+});
 
 describe("learned figures show their working", () => {
   it("a class's factor, as P10, P50 and P90 of the next part", () => {

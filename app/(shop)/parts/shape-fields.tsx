@@ -25,7 +25,7 @@ export function ShapeFields({ part }: Props) {
     <fieldset className="space-y-3">
       <style>{STYLES}</style>
       <legend className="font-medium">Shape and size</legend>
-      <div className="grid grid-cols-2 gap-2 sm:grid-cols-4">
+      <div className="grid grid-cols-2 gap-2 sm:grid-cols-3">
         {PART_SHAPES.map((shape) => (
           <label
             key={shape}
