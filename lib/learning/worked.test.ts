@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { expectWholeFigure } from "@/test/support/worked-contract";
+import type { Worked } from "@/lib/units";
 import { countedShare } from "./coverage";
 import { learnHours, USUAL_SPREAD } from "./hours";
 import { learnResistance } from "./tank-resistance";
@@ -21,26 +22,23 @@ describe("learned figures", () => {
   const run = { classKey: "A", needed: { least: 1.5, most: 1.5 }, spread: USUAL_SPREAD };
   const learned = learnHours([run, run, { ...run, classKey: "B" }]);
   const prior = { mean: 0.15, error: 0.15 };
-  const weighed = learnLossFactor(prior, [
+  const scales = [
     { massG: 2000, errorG: 5, mostLossG: 0 },
     { massG: 1800, errorG: 5, mostLossG: 1000 },
-  ]);
-  const { contact, bath } = workedResistance(
-    0.02,
-    learnResistance({ contactOhm: 0.02, bathFactorP90: 1.35 }, [
-      { currentA: 15, bathOhm: 0.3, leftV: 15 * 0.35 },
-    ]),
-  );
+  ];
+  const tank = { contactOhm: 0.02, bathFactorP90: 1.35 };
+  const loads = [{ currentA: 15, bathOhm: 0.3, leftV: 15 * 0.35 }];
 
-  it.each([
-    workedFactor("pans with rust", learned.of("A")),
-    workedFactor("none yet", learnHours([]).of("A")),
-    workedShopFactor(learned),
-    workedCoverage("done by the high figure", countedShare(18, 20), 90),
-    workedLossFactor(prior, weighed),
-    ...[contact, bath],
-  ])("say all of $name", (worked) => {
-    expectWholeFigure(worked);
+  it.each<[string, () => Worked]>([
+    ["a class", () => workedFactor("pans with rust", learned.of("A"))],
+    ["a class without runs", () => workedFactor("none yet", learnHours([]).of("A"))],
+    ["the shop", () => workedShopFactor(learned)],
+    ["coverage", () => workedCoverage("done by the high figure", countedShare(18, 20), 90)],
+    ["a loss factor", () => workedLossFactor(prior, learnLossFactor(prior, scales))],
+    ["contacts", () => workedResistance(0.02, learnResistance(tank, loads)).contact],
+    ["a bath", () => workedResistance(0.02, learnResistance(tank, loads)).bath],
+  ])("say all of %s", (_of, worked) => {
+    expectWholeFigure(worked());
   });
 });
 
