@@ -1,5 +1,15 @@
 import { checkPositive, checkRange } from "@/lib/units";
-import { blockMesh, type Mesh, type Point, type Pose, turnedMesh } from "./mesh";
+import {
+  blockMesh,
+  type Mesh,
+  minus,
+  moved,
+  type Point,
+  type Pose,
+  turnAbout,
+  turnedMesh,
+  turnsTogether,
+} from "./mesh";
 import type { Vessel } from "./vessel";
 
 /** An anode as it hangs. Places are from the middle of the tank's floor, m. */
@@ -14,8 +24,8 @@ export type AnodeForm =
     }
   | {
       readonly kind: "ROD";
-      readonly foot: Point;
-      readonly heightM: number;
+      readonly from: Point;
+      readonly to: Point;
       readonly radiusM: number;
     }
   | { readonly kind: "PLATE"; readonly least: Point; readonly most: Point };
@@ -53,25 +63,30 @@ export function anodeMesh(form: AnodeForm): Mesh | null {
       checkPositive("anode area", form.areaM2, "m²");
       checkRange("strips", form.count, 1, 64, "(count)");
       return null;
-    case "ROD": {
-      checkPositive("radius of the rod", form.radiusM, "m");
-      checkPositive("height of the rod", form.heightM, "m");
-      const [x, y, z] = form.foot;
-      const rod = turnedMesh(
-        [
-          [0, z],
-          [form.radiusM, z],
-          [form.radiusM, z + form.heightM],
-          [0, z + form.heightM],
-        ],
-        ROD_PIECES,
-      );
-      return {
-        ...rod,
-        positions: rod.positions.map((value, at) => value + ([x, y, 0][at % 3] ?? 0)),
-      };
-    }
+    case "ROD":
+      return rodMesh(form.from, form.to, form.radiusM);
     case "PLATE":
       return blockMesh(form.least, form.most);
   }
+}
+
+function rodMesh(from: Point, to: Point, radiusM: number): Mesh {
+  const along = minus(to, from);
+  const length = Math.hypot(...along);
+  checkPositive("radius of the rod", radiusM, "m");
+  checkPositive("length of the rod", length, "m");
+  const upright = turnedMesh(
+    [
+      [0, 0],
+      [radiusM, 0],
+      [radiusM, length],
+      [0, length],
+    ],
+    ROD_PIECES,
+  );
+  // Upright, then tipped over, then turned to where it points.
+  const tip = Math.acos(along[2] / length);
+  const turn = Math.atan2(along[1], along[0]);
+  const rotation = turnsTogether(turnAbout("z", turn), turnAbout("y", tip));
+  return moved(upright, { rotation, translation: from });
 }

@@ -16,7 +16,11 @@ import { bathBox, isWithin, middleOf, toWall } from "./vessel";
 import { gapOf, stepsOf, type Voxels, voxelsOf } from "./voxels";
 
 /** A scene with the true surface that it stands for. */
-export type BuiltScene = Scene & { readonly patches: Patches };
+export type BuiltScene = Scene & {
+  readonly patches: Patches;
+  /** First face of each cell, −1 where it has none; a cell's faces follow one another. */
+  readonly firstFace: Int32Array;
+};
 
 /** Cells along each axis are a multiple of this, so that the grid can be halved. */
 const MULTIPLE = 8;
@@ -62,7 +66,7 @@ export function buildScene(bathful: Bathful, cells: number): BuiltScene {
     const face = patches.face[patch]!;
     if (face >= 0) faces.areaM2[face] = faces.areaM2[face]! + patches.areaM2[patch]!;
   }
-  return { grid, cells: codes, electrodes, faces, patches };
+  return { grid, cells: codes, electrodes, faces, patches, firstFace };
 }
 
 function gridFor({ vessel, levelM }: Bathful, cells: number): Grid {

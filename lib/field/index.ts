@@ -6,6 +6,7 @@
 export * from "./bathful";
 export { type BuiltScene, buildScene } from "./build-scene";
 export * from "./catalogue";
+export * from "./distribution";
 export * from "./mesh";
 export * from "./polarised";
 export * from "./potential";

@@ -1,0 +1,93 @@
+import type { BuiltScene } from "./build-scene";
+import { cross, type Point } from "./mesh";
+import { FIRST_ELECTRODE } from "./scene";
+
+/** Directions looked in from each patch, spread by the cosine law round its normal: rings of (sine, count). */
+const RINGS = [
+  [0.35, 4],
+  [0.7, 6],
+  [0.92, 6],
+] as const;
+/** Step of a look, in cells. */
+const STEP = 0.7;
+/** From this share of looks that end on the same part, a patch is inside. */
+const INSIDE_FROM = 0.5;
+
+/**
+ * Which patches are inside their part: those from which one sees more of the part itself than of the bath, seen by
+ * the cosine law, as light and as the current of a far anode would come in.
+ *
+ * @returns 1 for each patch that is inside, in the order of `scene.patches`
+ */
+export function insidePatches(scene: BuiltScene): Uint8Array {
+  const { patches } = scene;
+  const inside = new Uint8Array(patches.count);
+  const looks = RINGS.reduce((sum, [, count]) => sum + count, 0);
+  for (let patch = 0; patch < patches.count; patch++) {
+    if (patches.face[patch]! < 0) continue;
+    const normal = vector(patches.normal, patch);
+    const from = middleOfPatch(patches.corners, patch);
+    const electrode = patches.electrode[patch]!;
+    let blocked = 0;
+    for (const direction of directionsAbout(normal)) {
+      if (meets(scene, from, direction, electrode)) blocked++;
+    }
+    if (blocked >= INSIDE_FROM * looks) inside[patch] = 1;
+  }
+  return inside;
+}
+
+const vector = (columns: Float32Array, patch: number): Point => [
+  columns[3 * patch]!,
+  columns[3 * patch + 1]!,
+  columns[3 * patch + 2]!,
+];
+
+/** Middle of a patch from its nine corner numbers, m. */
+export function middleOfPatch(corners: Float32Array, patch: number): Point {
+  const at = 9 * patch;
+  const mean = (axis: number): number =>
+    (corners[at + axis]! + corners[at + 3 + axis]! + corners[at + 6 + axis]!) / 3;
+  return [mean(0), mean(1), mean(2)];
+}
+
+function directionsAbout(normal: Point): Point[] {
+  const aside: Point = Math.abs(normal[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0];
+  const across = unit(cross(normal, aside));
+  const along = cross(normal, across);
+  return RINGS.flatMap(([sine, count], ring) => {
+    const cosine = Math.sqrt(1 - sine * sine);
+    return Array.from({ length: count }, (_, step): Point => {
+      // Each ring begins elsewhere, so that no wall lies along all of them.
+      const angle = (2 * Math.PI * (step + 0.37 * ring + 0.11)) / count;
+      const [u, v] = [sine * Math.cos(angle), sine * Math.sin(angle)];
+      return [0, 1, 2].map(
+        (axis) => cosine * normal[axis]! + u * across[axis]! + v * along[axis]!,
+      ) as unknown as Point;
+    });
+  });
+}
+
+function unit(value: Point): Point {
+  const length = Math.hypot(...value);
+  return [value[0] / length, value[1] / length, value[2] / length];
+}
+
+/** Whether a look from a patch ends on its own part before it leaves the bath. */
+function meets({ grid, cells }: BuiltScene, from: Point, to: Point, electrode: number): boolean {
+  const { nx, ny, nz, hx, hy, hz } = grid;
+  const shortest = Math.min(hx, hy, hz);
+  const own = FIRST_ELECTRODE + electrode;
+  let left = false;
+  for (let step = 1; ; step++) {
+    const way = step * STEP * shortest;
+    const i = Math.floor((from[0] + way * to[0]) / hx + nx / 2);
+    const j = Math.floor((from[1] + way * to[1]) / hy + ny / 2);
+    const k = Math.floor((from[2] + way * to[2]) / hz);
+    if (i < 0 || j < 0 || k < 0 || i >= nx || j >= ny || k >= nz) return false;
+    const code = cells[i + nx * (j + ny * k)]!;
+    // It starts in the patch's own cell and meets the part only once it has been out of it.
+    if (code !== own) left = true;
+    else if (left) return true;
+  }
+}

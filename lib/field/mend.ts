@@ -1,0 +1,160 @@
+import { edgesOf, surplusOf } from "./edges";
+import { faultsOf, isDegenerate, type MeshFaults } from "./faults";
+import { closeHoles } from "./holes";
+import { boxOf, measure, type Mesh } from "./mesh";
+import { orderOf } from "./number-order";
+import { agree, turnShells } from "./shells";
+import { weld } from "./weld";
+
+export type Mended =
+  | {
+      readonly ok: true;
+      /** The skin of a solid: as many triangles run along each edge one way as the other, normals outwards. */
+      readonly mesh: Mesh;
+      /** What was wrong with it, corners welded. */
+      readonly found: MeshFaults;
+      /** What was done about it, in words; empty where nothing was. */
+      readonly mended: readonly string[];
+    }
+  | { readonly ok: false; readonly why: string; readonly found: MeshFaults };
+
+/** Corners this near are one, as a share of the box's diagonal; files keep six or seven digits. */
+const SAME_CORNER = 1e-6;
+/** Corners along open edges may be this far apart and still meant as one. */
+const CRACK = 1e-4;
+/** A wider hole, as a share of the box's diagonal, may be a piece of the part that is missing. */
+const WIDEST_HOLE = 0.1;
+const MOST_SHELLS = 500;
+/** Least volume, as a share of the cube over the box's diagonal: less is a sheet without thickness. */
+const LEAST_VOLUME = 1e-9;
+
+/**
+ * Makes a mesh watertight where that can be done plainly, and says what it did; else says why not.
+ *
+ * Welds corners, drops triangles that are nothing or twice there, turns triangles and shells that face the wrong
+ * way, closes small holes. Solids that touch along an edge, or overlap, are left as they are.
+ *
+ * @param mesh at least one triangle, finite, m; each may have corners of its own
+ * @example mend(boxWithoutOneTriangle) // { ok: true, mended: ["closed 1 hole, up to 3 mm wide"], … }
+ */
+export function mend(mesh: Mesh): Mended {
+  const diagonal = diagonalOf(mesh);
+  const welded = weld(mesh, Math.max(diagonal * SAME_CORNER, farthest(mesh) * 2 ** -21)).mesh;
+  const found = faultsOf(welded);
+  const refuse = (why: string): Mended => ({ ok: false, why, found });
+  if (found.shells > MOST_SHELLS) {
+    return refuse(`it falls into ${found.shells} separate pieces; at most ${MOST_SHELLS} can be`);
+  }
+  const mended: string[] = [];
+  const say = (count: number, one: string, many: string): void => {
+    if (count > 0) mended.push(count === 1 ? one : many.replace("#", String(count)));
+  };
+  const crack = found.openEdges > 0 ? weldCracks(welded, diagonal * CRACK) : null;
+  say(crack?.welded ?? 0, "welded a corner at a crack", "welded # corners at cracks");
+  const real = onlyReal(crack?.mesh ?? welded);
+  say(real.dropped, "dropped a triangle without area", "dropped # triangles without area");
+  say(real.doubled, "dropped a triangle that lay on another", "dropped # that lay on others");
+  const agreed = agree(real.mesh);
+  if (!agreed) return refuse("its surface is one-sided: inside and outside cannot be told apart");
+  say(agreed.turned, "turned a triangle round", "turned # triangles round");
+  const closed = closeHoles(agreed.mesh);
+  if (closed.widestM > WIDEST_HOLE * diagonal) {
+    return refuse(
+      `a hole ${millimetres(closed.widestM)} wide is too large to close: a part must be a solid, walls with their thickness`,
+    );
+  }
+  const upTo = `up to ${millimetres(closed.widestM)} wide`;
+  say(closed.holes, `closed a hole ${upTo}`, `closed # holes ${upTo}`);
+  const solid = turnShells(onlyReal(closed.mesh).mesh);
+  say(solid.turned, "turned a shell that was inside out", "turned # shells that were inside out");
+  const kept = touchingEdges(solid.mesh);
+  say(kept, "left an edge at which solids touch", "left # edges at which solids touch");
+  if (!(enclosed(solid.mesh) > LEAST_VOLUME * diagonal ** 3)) {
+    return refuse("it encloses no volume: a part must be a solid, walls with their thickness");
+  }
+  return { ok: true, mesh: solid.mesh, found, mended };
+}
+
+const millimetres = (metres: number): string => `${Number((metres * 1000).toPrecision(2))} mm`;
+
+/** 0 where nothing is left. */
+const enclosed = (mesh: Mesh): number => (mesh.indices.length > 0 ? measure(mesh).volumeM3 : 0);
+
+function diagonalOf(mesh: Mesh): number {
+  const { least, most } = boxOf(mesh);
+  return Math.hypot(most[0] - least[0], most[1] - least[1], most[2] - least[2]);
+}
+
+const farthest = ({ positions }: Mesh): number =>
+  positions.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+
+function weldCracks(mesh: Mesh, reach: number): { readonly mesh: Mesh; readonly welded: number } {
+  const edges = edgesOf(mesh);
+  const atCrack = new Uint8Array(mesh.positions.length / 3);
+  for (let edge = 0; edge < edges.count; edge++) {
+    if (edges.starts[edge + 1]! - edges.starts[edge]! !== 1) continue;
+    const half = edges.order[edges.starts[edge]!]!;
+    atCrack[mesh.indices[half]!] = 1;
+    atCrack[mesh.indices[half - (half % 3) + ((half + 1) % 3)]!] = 1;
+  }
+  return weld(mesh, reach, atCrack);
+}
+
+type Real = { readonly mesh: Mesh; readonly dropped: number; readonly doubled: number };
+
+/**
+ * Without the triangles that have two corners in one place, and without doubles: of those on the same corners that
+ * face the same way one stays, and two back to back go, for between them is nothing.
+ */
+function onlyReal({ positions, indices }: Mesh): Real {
+  const whole = Uint32Array.from({ length: indices.length / 3 }, (_, triangle) => triangle).filter(
+    (triangle) => !isDegenerate(indices, 3 * triangle),
+  );
+  const sorted = [0, 1, 2].map(
+    (rank) =>
+      Uint32Array.from({ length: indices.length / 3 }, (_, triangle) => {
+        const corners = indices.slice(3 * triangle, 3 * triangle + 3).sort();
+        return corners[rank]!;
+      }) as Uint32Array,
+  ) as [Uint32Array, Uint32Array, Uint32Array];
+  const order = sorted.reduce<Uint32Array>((so_far, keys) => orderOf(keys, so_far), whole);
+  const kept: number[] = [];
+  for (let at = 0; at < order.length; ) {
+    const first = order[at]!;
+    const faces: [number[], number[]] = [[], []];
+    for (; at < order.length && sorted.every((keys) => keys[order[at]!] === keys[first]); at++) {
+      faces[isEven(indices, order[at]!) ? 0 : 1].push(order[at]!);
+    }
+    const [fewer, more] = faces[0].length < faces[1].length ? faces : [faces[1], faces[0]];
+    if (more.length > fewer.length) kept.push(more[0]!);
+  }
+  kept.sort((a, b) => a - b);
+  return {
+    mesh: {
+      positions,
+      indices: Uint32Array.from(kept.flatMap((t) => [...indices.subarray(3 * t, 3 * t + 3)])),
+    },
+    dropped: indices.length / 3 - whole.length,
+    doubled: whole.length - kept.length,
+  };
+}
+
+/** Which way round a triangle names its corners: rising, or not, from its lowest. */
+function isEven(indices: Uint32Array, triangle: number): boolean {
+  const [a, b, c] = [0, 1, 2].map((corner) => indices[3 * triangle + corner]!) as [
+    number,
+    number,
+    number,
+  ];
+  return a < b === b < c === a < c ? a < b : (a < b && c < a) || (b < c && a > c);
+}
+
+function touchingEdges(mesh: Mesh): number {
+  const edges = edgesOf(mesh);
+  let touching = 0;
+  for (let edge = 0; edge < edges.count; edge++) {
+    const uses = edges.starts[edge + 1]! - edges.starts[edge]!;
+    if (uses > 2 && surplusOf(edges, edge) === 0) touching++;
+  }
+  return touching;
+}
