@@ -110,20 +110,14 @@ function onlyReal({ positions, indices }: Mesh): Real {
   const whole = Uint32Array.from({ length: indices.length / 3 }, (_, triangle) => triangle).filter(
     (triangle) => !isDegenerate(indices, 3 * triangle),
   );
-  const sorted = [0, 1, 2].map(
-    (rank) =>
-      Uint32Array.from({ length: indices.length / 3 }, (_, triangle) => {
-        const corners = indices.slice(3 * triangle, 3 * triangle + 3).sort();
-        return corners[rank]!;
-      }) as Uint32Array,
-  ) as [Uint32Array, Uint32Array, Uint32Array];
-  const order = sorted.reduce<Uint32Array>((so_far, keys) => orderOf(keys, so_far), whole);
+  const columns = ranked(indices);
+  const order = columns.reduce<Uint32Array>((sorted, keys) => orderOf(keys, sorted), whole);
   const kept: number[] = [];
   for (let at = 0; at < order.length; ) {
     const first = order[at]!;
     const faces: [number[], number[]] = [[], []];
-    for (; at < order.length && sorted.every((keys) => keys[order[at]!] === keys[first]); at++) {
-      faces[isEven(indices, order[at]!) ? 0 : 1].push(order[at]!);
+    for (; at < order.length && columns.every((keys) => keys[order[at]!] === keys[first]); at++) {
+      faces[isRising(indices, order[at]!) ? 0 : 1].push(order[at]!);
     }
     const [fewer, more] = faces[0].length < faces[1].length ? faces : [faces[1], faces[0]];
     if (more.length > fewer.length) kept.push(more[0]!);
@@ -132,21 +126,36 @@ function onlyReal({ positions, indices }: Mesh): Real {
   return {
     mesh: {
       positions,
-      indices: Uint32Array.from(kept.flatMap((t) => [...indices.subarray(3 * t, 3 * t + 3)])),
+      indices: Uint32Array.from(kept.flatMap((triangle) => cornerNumbers(indices, triangle))),
     },
     dropped: indices.length / 3 - whole.length,
     doubled: whole.length - kept.length,
   };
 }
 
-/** Which way round a triangle names its corners: rising, or not, from its lowest. */
-function isEven(indices: Uint32Array, triangle: number): boolean {
-  const [a, b, c] = [0, 1, 2].map((corner) => indices[3 * triangle + corner]!) as [
-    number,
-    number,
-    number,
-  ];
-  return a < b === b < c === a < c ? a < b : (a < b && c < a) || (b < c && a > c);
+/** Which way round a triangle names its corners: rising but for one step, or falling. */
+function isRising(indices: Uint32Array, triangle: number): boolean {
+  const [a, b, c] = cornerNumbers(indices, triangle);
+  return Number(a < b) + Number(b < c) + Number(c < a) === 2;
+}
+
+const cornerNumbers = (indices: Uint32Array, triangle: number): [number, number, number] => [
+  indices[3 * triangle]!,
+  indices[3 * triangle + 1]!,
+  indices[3 * triangle + 2]!,
+];
+
+/** The corners of every triangle by rank: all lowest, all middle, all highest. */
+function ranked(indices: Uint32Array): readonly [Uint32Array, Uint32Array, Uint32Array] {
+  const columns = [0, 1, 2].map(() => new Uint32Array(indices.length / 3));
+  const [lowest, middle, highest] = columns as [Uint32Array, Uint32Array, Uint32Array];
+  for (let triangle = 0; triangle < lowest.length; triangle++) {
+    const [a, b, c] = cornerNumbers(indices, triangle);
+    lowest[triangle] = Math.min(a, b, c);
+    highest[triangle] = Math.max(a, b, c);
+    middle[triangle] = a + b + c - lowest[triangle]! - highest[triangle]!;
+  }
+  return [lowest, middle, highest];
 }
 
 function touchingEdges(mesh: Mesh): number {
