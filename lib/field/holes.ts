@@ -21,9 +21,10 @@ export type Closed = {
  * @example closeHoles(mesh).holes // 2
  */
 export function closeHoles(mesh: Mesh): Closed {
+  const loops = loopsOf(mesh);
+  if (loops.length === 0) return { mesh, holes: 0, widestM: 0 };
   const positions = Array.from(mesh.positions);
   const indices = Array.from(mesh.indices);
-  const loops = loopsOf(mesh);
   let widestM = 0;
   for (const loop of loops) {
     widestM = Math.max(widestM, widthOf(mesh, loop));

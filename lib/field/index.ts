@@ -7,6 +7,7 @@ export * from "./bathful";
 export { type BuiltScene, buildScene } from "./build-scene";
 export * from "./catalogue";
 export * from "./distribution";
+export * from "./look";
 export * from "./mesh";
 export * from "./polarised";
 export * from "./potential";

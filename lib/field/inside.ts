@@ -26,7 +26,7 @@ export function insidePatches(scene: BuiltScene): Uint8Array {
   for (let patch = 0; patch < patches.count; patch++) {
     if (patches.face[patch]! < 0) continue;
     const normal = vector(patches.normal, patch);
-    const from = middleOfPatch(patches.corners, patch);
+    const from = middleOfCell(scene, patches.face[patch]!);
     const electrode = patches.electrode[patch]!;
     let blocked = 0;
     for (const direction of directionsAbout(normal)) {
@@ -43,12 +43,12 @@ const vector = (columns: Float32Array, patch: number): Point => [
   columns[3 * patch + 2]!,
 ];
 
-/** Middle of a patch from its nine corner numbers, m. */
-export function middleOfPatch(corners: Float32Array, patch: number): Point {
-  const at = 9 * patch;
-  const mean = (axis: number): number =>
-    (corners[at + axis]! + corners[at + 3 + axis]! + corners[at + 6 + axis]!) / 3;
-  return [mean(0), mean(1), mean(2)];
+/** Middle of the bath cell that a face belongs to: from there the bath is seen, whatever cell the patch lies in. */
+function middleOfCell({ grid, faces }: BuiltScene, face: number): Point {
+  const { nx, ny, hx, hy, hz } = grid;
+  const cell = faces.cell[face]!;
+  const [i, j, k] = [cell % nx, Math.floor(cell / nx) % ny, Math.floor(cell / (nx * ny))];
+  return [(i + 0.5 - nx / 2) * hx, (j + 0.5 - ny / 2) * hy, (k + 0.5) * hz];
 }
 
 function directionsAbout(normal: Point): Point[] {
@@ -73,21 +73,17 @@ function unit(value: Point): Point {
   return [value[0] / length, value[1] / length, value[2] / length];
 }
 
-/** Whether a look from a patch ends on its own part before it leaves the bath. */
+/** Whether a look from a bath cell ends on its own part before it leaves the bath. */
 function meets({ grid, cells }: BuiltScene, from: Point, to: Point, electrode: number): boolean {
   const { nx, ny, nz, hx, hy, hz } = grid;
   const shortest = Math.min(hx, hy, hz);
   const own = FIRST_ELECTRODE + electrode;
-  let left = false;
   for (let step = 1; ; step++) {
     const way = step * STEP * shortest;
     const i = Math.floor((from[0] + way * to[0]) / hx + nx / 2);
     const j = Math.floor((from[1] + way * to[1]) / hy + ny / 2);
     const k = Math.floor((from[2] + way * to[2]) / hz);
     if (i < 0 || j < 0 || k < 0 || i >= nx || j >= ny || k >= nz) return false;
-    const code = cells[i + nx * (j + ny * k)]!;
-    // It starts in the patch's own cell and meets the part only once it has been out of it.
-    if (code !== own) left = true;
-    else if (left) return true;
+    if (cells[i + nx * (j + ny * k)] === own) return true;
   }
 }

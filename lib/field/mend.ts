@@ -2,7 +2,7 @@ import { edgesOf, surplusOf } from "./edges";
 import { faultsOf, isDegenerate, type MeshFaults } from "./faults";
 import { closeHoles } from "./holes";
 import { boxOf, measure, type Mesh } from "./mesh";
-import { orderOf } from "./number-order";
+import { orderOf, upTo } from "./number-order";
 import { agree, turnShells } from "./shells";
 import { weld } from "./weld";
 
@@ -85,8 +85,10 @@ function diagonalOf(mesh: Mesh): number {
   return Math.hypot(most[0] - least[0], most[1] - least[1], most[2] - least[2]);
 }
 
-const farthest = ({ positions }: Mesh): number =>
-  positions.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
+function farthest(mesh: Mesh): number {
+  const { least, most } = boxOf(mesh);
+  return Math.max(...[...least, ...most].map(Math.abs));
+}
 
 function weldCracks(mesh: Mesh, reach: number): { readonly mesh: Mesh; readonly welded: number } {
   const edges = edgesOf(mesh);
@@ -107,30 +109,39 @@ type Real = { readonly mesh: Mesh; readonly dropped: number; readonly doubled: n
  * face the same way one stays, and two back to back go, for between them is nothing.
  */
 function onlyReal({ positions, indices }: Mesh): Real {
-  const whole = Uint32Array.from({ length: indices.length / 3 }, (_, triangle) => triangle).filter(
-    (triangle) => !isDegenerate(indices, 3 * triangle),
-  );
+  const whole = upTo(indices.length / 3).filter((triangle) => !isDegenerate(indices, 3 * triangle));
   const columns = ranked(indices);
   const order = columns.reduce<Uint32Array>((sorted, keys) => orderOf(keys, sorted), whole);
-  const kept: number[] = [];
-  for (let at = 0; at < order.length; ) {
+  const [a, b, c] = columns;
+  const kept = new Uint32Array(indices.length);
+  let count = 0;
+  for (let at = 0; at < order.length;) {
     const first = order[at]!;
-    const faces: [number[], number[]] = [[], []];
-    for (; at < order.length && columns.every((keys) => keys[order[at]!] === keys[first]); at++) {
-      faces[isRising(indices, order[at]!) ? 0 : 1].push(order[at]!);
+    // Rising ones less falling ones; one of the more frequent kind stays.
+    let surplus = 0;
+    const latest = [first, first];
+    for (; at < order.length; at++) {
+      const next = order[at]!;
+      if (a[next] !== a[first] || b[next] !== b[first] || c[next] !== c[first]) break;
+      const rising = isRising(indices, next);
+      surplus += rising ? 1 : -1;
+      latest[rising ? 1 : 0] = next;
     }
-    const [fewer, more] = faces[0].length < faces[1].length ? faces : [faces[1], faces[0]];
-    if (more.length > fewer.length) kept.push(more[0]!);
+    if (surplus !== 0) kept[count++] = latest[surplus > 0 ? 1 : 0]!;
   }
-  kept.sort((a, b) => a - b);
   return {
-    mesh: {
-      positions,
-      indices: Uint32Array.from(kept.flatMap((triangle) => cornerNumbers(indices, triangle))),
-    },
+    mesh: { positions, indices: cornersOfThese(indices, kept.slice(0, count).sort()) },
     dropped: indices.length / 3 - whole.length,
-    doubled: whole.length - kept.length,
+    doubled: whole.length - count,
   };
+}
+
+function cornersOfThese(indices: Uint32Array, triangles: Uint32Array): Uint32Array {
+  const corners = new Uint32Array(3 * triangles.length);
+  for (let at = 0; at < corners.length; at++) {
+    corners[at] = indices[3 * triangles[Math.floor(at / 3)]! + (at % 3)]!;
+  }
+  return corners;
 }
 
 /** Which way round a triangle names its corners: rising but for one step, or falling. */

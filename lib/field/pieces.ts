@@ -1,5 +1,6 @@
 import type { Edges } from "./edges";
 import type { Mesh } from "./mesh";
+import { upTo } from "./number-order";
 
 /** Triangles that hang together over edges of two, and which of them must turn to agree. */
 export type Pieces = {
@@ -19,7 +20,7 @@ export type Pieces = {
  * @param mostUses edges of more triangles than this do not join; every edge joins when left out
  */
 export function piecesOf({ indices }: Mesh, edges: Edges, mostUses = Infinity): Pieces {
-  const leader = Uint32Array.from({ length: indices.length / 3 }, (_, triangle) => triangle);
+  const leader = upTo(indices.length / 3);
   const against = new Uint8Array(leader.length);
   let contradictions = 0;
   for (let edge = 0; edge < edges.count; edge++) {

@@ -1,6 +1,9 @@
 import { type Edges, edgesOf, nextCorner } from "./edges";
-import { cornersOf, cross, dot, type Mesh } from "./mesh";
+import type { Mesh } from "./mesh";
 import { type Pieces, piecesOf } from "./pieces";
+
+/** The way up stands this far beside its vertex, m, so as not to run into others. */
+const HAIR = 1.618e-10;
 
 /** The mesh with some of its triangles turned to face the other way. */
 export function turnTriangles(mesh: Mesh, turn: (triangle: number) => boolean): Mesh {
@@ -46,9 +49,11 @@ export function turnShells(mesh: Mesh): { readonly mesh: Mesh; readonly turned: 
   const edges = edgesOf(mesh);
   const pieces = piecesOf(mesh, edges, 2);
   const shells = shellsOf(mesh, pieces);
+  if (shells.every(({ volume }) => volume >= 0)) return { mesh, turned: 0 };
   const open = openPieces(edges, pieces);
   const insideOut = shells.map(
-    (shell, number) => shell.volume < 0 && open[number] !== 1 && !isHollow(mesh, shells, number),
+    ({ volume }, number) =>
+      volume < 0 && open[number] !== 1 && !isHollow(mesh, pieces, shells, number),
   );
   return {
     mesh: turnTriangles(mesh, (triangle) => insideOut[pieces.piece[triangle]!]!),
@@ -58,30 +63,43 @@ export function turnShells(mesh: Mesh): { readonly mesh: Mesh; readonly turned: 
 
 type Shell = {
   volume: number;
-  readonly triangles: number[];
+  /** Place of one of its vertices in the positions. */
+  readonly place: number;
   readonly least: [number, number, number];
   readonly most: [number, number, number];
 };
 
-function shellsOf(mesh: Mesh, { count, piece }: Pieces): readonly Shell[] {
-  const shells = Array.from({ length: count }, (): Shell => ({
-    volume: 0,
-    triangles: [],
-    least: [Infinity, Infinity, Infinity],
-    most: [-Infinity, -Infinity, -Infinity],
-  }));
-  piece.forEach((number, triangle) => {
-    const shell = shells[number]!;
-    const [a, b, c] = cornersOf(mesh, triangle);
-    shell.triangles.push(triangle);
-    shell.volume += dot(a, cross(b, c)) / 6;
-    for (const axis of [0, 1, 2] as const) {
-      shell.least[axis] = Math.min(shell.least[axis], a[axis], b[axis], c[axis]);
-      shell.most[axis] = Math.max(shell.most[axis], a[axis], b[axis], c[axis]);
+const AXES = [0, 1, 2] as const;
+
+/** Volume by tetrahedra, and box, of each piece. */
+function shellsOf({ positions, indices }: Mesh, { piece }: Pieces): readonly Shell[] {
+  const shells: Shell[] = [];
+  for (let triangle = 0; triangle < piece.length; triangle++) {
+    const [a, b, c] = placesOf(indices, triangle);
+    const shell = (shells[piece[triangle]!] ??= {
+      volume: 0,
+      place: a,
+      least: [Infinity, Infinity, Infinity],
+      most: [-Infinity, -Infinity, -Infinity],
+    });
+    for (const axis of AXES) {
+      const [p, q, r] = [positions[a + axis]!, positions[b + axis]!, positions[c + axis]!];
+      if (Math.min(p, q, r) < shell.least[axis]) shell.least[axis] = Math.min(p, q, r);
+      if (Math.max(p, q, r) > shell.most[axis]) shell.most[axis] = Math.max(p, q, r);
+      const [u, v] = [(axis + 1) % 3, (axis + 2) % 3];
+      const across = positions[b + u]! * positions[c + v]! - positions[b + v]! * positions[c + u]!;
+      shell.volume += (p * across) / 6;
     }
-  });
+  }
   return shells;
 }
+
+/** Where the corners of a triangle begin in the positions. */
+const placesOf = (indices: Uint32Array, triangle: number): [number, number, number] => [
+  3 * indices[3 * triangle]!,
+  3 * indices[3 * triangle + 1]!,
+  3 * indices[3 * triangle + 2]!,
+];
 
 /** 1 for each piece that is closed only together with others: its own volume says nothing. */
 function openPieces(edges: Edges, { count, piece }: Pieces): Uint8Array {
@@ -99,40 +117,42 @@ function openPieces(edges: Edges, { count, piece }: Pieces): Uint8Array {
 }
 
 /** Whether a shell lies within an odd number of others. */
-function isHollow(mesh: Mesh, shells: readonly Shell[], number: number): boolean {
+function isHollow(mesh: Mesh, pieces: Pieces, shells: readonly Shell[], number: number): boolean {
   const inner = shells[number]!;
-  const [place] = cornersOf(mesh, inner.triangles[0]!);
-  const axes = [0, 1, 2] as const;
   const round = shells.filter(
     (outer, other) =>
       other !== number &&
-      axes.every((axis) => outer.least[axis] < inner.least[axis]) &&
-      axes.every((axis) => outer.most[axis] > inner.most[axis]) &&
-      isInside(mesh, outer, place),
+      AXES.every((axis) => outer.least[axis] < inner.least[axis]) &&
+      AXES.every((axis) => outer.most[axis] > inner.most[axis]) &&
+      isInside(mesh, pieces, other, inner.place),
   );
   return round.length % 2 === 1;
 }
 
-/** Counts how often the way up from a place leads through a shell. */
+/** Whether the way up from a vertex leads through a piece an odd number of times. */
 function isInside(
-  mesh: Mesh,
-  { triangles, least, most }: Shell,
-  place: readonly number[],
+  { positions, indices }: Mesh,
+  { piece }: Pieces,
+  number: number,
+  at: number,
 ): boolean {
-  // A hair beside, so as not to run into a vertex.
-  const x = place[0]! + 1.618e-9 * (most[0] - least[0]);
-  const y = place[1]! + 2.718e-9 * (most[1] - least[1]);
+  const [x, y, z] = [positions[at]!, positions[at + 1]!, positions[at + 2]!];
   let inside = false;
-  for (const triangle of triangles) {
-    const corners = cornersOf(mesh, triangle);
-    const sides = [0, 1, 2].map((corner) => {
-      const [from, to] = [corners[corner]!, corners[nextCorner(corner)]!];
-      return (to[0] - from[0]) * (y - from[1]) - (to[1] - from[1]) * (x - from[0]);
+  for (let triangle = 0; triangle < piece.length; triangle++) {
+    if (piece[triangle] !== number) continue;
+    const places = placesOf(indices, triangle);
+    const sides = AXES.map((corner) => {
+      const [from, to] = [places[corner], places[nextCorner(corner)]!];
+      const [fromX, fromY] = [positions[from]! - x - HAIR, positions[from + 1]! - y - HAIR / 2];
+      const [toX, toY] = [positions[to]! - x - HAIR, positions[to + 1]! - y - HAIR / 2];
+      return fromX * toY - fromY * toX;
     });
     const [ab, bc, ca] = sides as [number, number, number];
     if (!((ab > 0 && bc > 0 && ca > 0) || (ab < 0 && bc < 0 && ca < 0))) continue;
-    const [a, b, c] = corners;
-    if ((bc * a[2] + ca * b[2] + ab * c[2]) / (ab + bc + ca) > place[2]!) inside = !inside;
+    const [a, b, c] = places;
+    const height =
+      (bc * positions[a + 2]! + ca * positions[b + 2]! + ab * positions[c + 2]!) / (ab + bc + ca);
+    if (height > z) inside = !inside;
   }
   return inside;
 }

@@ -3,6 +3,8 @@ import type { Soup } from "./stl-binary";
 /** Words longer than this are no numbers and no keywords. */
 const LONGEST_WORD = 64;
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
+/** About what single precision holds: the numbers of a text file are those of a binary one. */
+const LARGEST = 1e38;
 const NEW_LINE = 10;
 const CARRIAGE_RETURN = 13;
 const SPACE = 32;
@@ -105,7 +107,7 @@ class Words {
       if (word === null) return "the file breaks off within its numbers";
       if (!into) continue;
       const value = NUMBER.test(word) ? Number(word) : NaN;
-      if (!Number.isFinite(value)) return `${shown(word)} is no number that can be read`;
+      if (!(Math.abs(value) < LARGEST)) return `${shown(word)} is no number that can be read`;
       into.push(value);
     }
     return null;

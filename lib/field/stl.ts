@@ -1,5 +1,6 @@
 import { boxOf, type Mesh, moved, NO_TURN } from "./mesh";
 import { mend } from "./mend";
+import { upTo } from "./number-order";
 import { bytesOver, isJustBinary, readBinary, type Soup } from "./stl-binary";
 import { looksLikeText, readText } from "./stl-text";
 
@@ -47,7 +48,7 @@ export function readStl(bytes: Uint8Array, unit: StlUnit): StlRead {
       why: `The file has ${megabytes(bytes.length)} MB; at most ${megabytes(STL_LIMITS.bytes)} MB can be read.`,
     };
   }
-  const text = !isJustBinary(bytes) && looksLikeText(bytes);
+  const text = !isJustBinary(bytes) && looksLikeText(bytes) && !bytes.subarray(0, 1000).includes(0);
   const soup = (text ? readText : readBinary)(bytes, STL_LIMITS.triangles);
   if (!soup.ok) return { ok: false, why: `The file cannot be read: ${soup.why}.` };
   const mesh = standing(soup, METRES_PER_STL_UNIT[unit]);
@@ -71,7 +72,7 @@ const megabytes = (bytes: number): string => (bytes / 1024 / 1024).toFixed(1);
 function standing({ corners }: Extract<Soup, { ok: true }>, metres: number): Mesh {
   const mesh: Mesh = {
     positions: corners.map((value) => value * metres),
-    indices: Uint32Array.from({ length: corners.length / 3 }, (_, corner) => corner),
+    indices: upTo(corners.length / 3),
   };
   const { least, most } = boxOf(mesh);
   return moved(mesh, {

@@ -1,5 +1,5 @@
-import type { Mesh } from "./mesh";
-import { orderOf } from "./number-order";
+import { boxOf, type Mesh } from "./mesh";
+import { orderOf, upTo } from "./number-order";
 
 /**
  * Grids of cells, each a quarter of a cell beside the last. Two near points may have a cell's side between them
@@ -22,31 +22,31 @@ export function weld(
   only?: Uint8Array,
 ): { readonly mesh: Mesh; readonly welded: number } {
   const { positions } = mesh;
-  const chosen = Uint32Array.from(Array.from(positions.subarray(0, positions.length / 3).keys()));
-  const some = only ? chosen.filter((vertex) => only[vertex] === 1) : chosen;
-  const least = leastOf(positions);
-  const first = Uint32Array.from(chosen);
+  const count = positions.length / 3;
+  let chosen = upTo(count);
+  if (only) chosen = chosen.filter((vertex) => only[vertex] === 1);
+  const { least } = boxOf(mesh);
+  const first = upTo(count);
+  const keys = [new Uint32Array(count), new Uint32Array(count), new Uint32Array(count)] as const;
+  const [x, y, z] = keys;
   for (const shift of SHIFTS) {
-    const keys = [0, 1, 2].map((axis) =>
-      Uint32Array.from(chosen, (vertex) =>
-        Math.floor((positions[3 * vertex + axis]! - least[axis]!) / reach + shift),
-      ),
-    ) as [Uint32Array, Uint32Array, Uint32Array];
-    const order = keys.reduce<Uint32Array>((sorted, key) => orderOf(key, sorted), some);
+    for (const axis of [0, 1, 2] as const) {
+      const key = keys[axis];
+      for (let vertex = 0; vertex < count; vertex++) {
+        key[vertex] = Math.floor((positions[3 * vertex + axis]! - least[axis]) / reach + shift);
+      }
+    }
+    const order = keys.reduce<Uint32Array>((sorted, key) => orderOf(key, sorted), chosen);
     for (let at = 1; at < order.length; at++) {
       const [one, other] = [order[at - 1]!, order[at]!];
-      if (keys.every((key) => key[one] === key[other])) join(first, one, other);
+      if (x[one] === x[other] && y[one] === y[other] && z[one] === z[other]) {
+        join(first, one, other);
+      }
     }
+    // Most are welded in the first grid; those that are need not be looked at again.
+    chosen = chosen.filter((vertex) => first[vertex] === vertex);
   }
   return onlyFirst(mesh, first);
-}
-
-function leastOf(positions: Float64Array): readonly number[] {
-  const least = [Infinity, Infinity, Infinity];
-  for (let at = 0; at < positions.length; at++) {
-    if (positions[at]! < least[at % 3]!) least[at % 3] = positions[at]!;
-  }
-  return least;
 }
 
 /** The first vertex of the group that a vertex is in; shortens the way there for the next time. */
@@ -74,14 +74,13 @@ function onlyFirst(
   let count = 0;
   for (let vertex = 0; vertex < first.length; vertex++) {
     if (first[vertex] !== vertex) continue;
-    kept.set(positions.subarray(3 * vertex, 3 * vertex + 3), 3 * count);
+    for (let axis = 0; axis < 3; axis++) kept[3 * count + axis] = positions[3 * vertex + axis]!;
     place[vertex] = count++;
   }
+  const renamed = new Uint32Array(indices.length);
+  for (let at = 0; at < indices.length; at++) renamed[at] = place[firstOf(first, indices[at]!)]!;
   return {
-    mesh: {
-      positions: kept.slice(0, 3 * count),
-      indices: indices.map((vertex) => place[firstOf(first, vertex)]!),
-    },
+    mesh: { positions: kept.slice(0, 3 * count), indices: renamed },
     welded: first.length - count,
   };
 }

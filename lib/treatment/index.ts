@@ -1,11 +1,12 @@
 /**
  * Treatment of one part: may it go in, how large is it, which tank, what bath, how long, what after.
  *
- * Pure: imports only `@/lib/units`, `@/lib/electrolysis` and `@/lib/tanks`. Results are plain data that can be
+ * Pure: imports only `@/lib/units`, `@/lib/electrolysis`, `@/lib/field` and `@/lib/tanks`. Results are plain data that can be
  * stored as JSON; figures explain themselves.
  */
 export * from "./codes";
 export type { PlanFigures } from "./figures";
+export * from "./field-bath";
 export * from "./hours";
 export * from "./learned";
 export * from "./part";
