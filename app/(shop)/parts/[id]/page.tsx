@@ -6,6 +6,7 @@ import { mayGoIn } from "@/lib/treatment";
 import { Badge, LinkButton, Notice, Page, TextLink } from "@/app/ui";
 import { PART_STATE } from "../../words";
 import { BakeNotice } from "./bake-notice";
+import { FieldSection } from "./field/field-section";
 import { Leaving } from "./leaving";
 import { PartFacts } from "./part-facts";
 import { PartRuns } from "./part-runs";
@@ -52,6 +53,7 @@ export default async function PartPage({ params }: Props) {
       ) : (
         <Notice tone="zinc" title="No plan: the verdict does not let this part into the bath." />
       )}
+      {goesIn && trying ? <FieldSection subject={trying.start} /> : null}
       {goesIn && trying ? <WhatIfSection {...trying} /> : null}
       <PartRuns part={part} shop={shop} />
       {may(actor, "take-in") && part.job.state === "OPEN" ? <Leaving part={part} /> : null}

@@ -1,0 +1,73 @@
+"use client";
+
+import { useCallback, useEffect, useRef, useState } from "react";
+import type { FieldLook } from "@/lib/field";
+import type { FieldAnswer, FieldQuestion } from "./worker-words";
+
+type Asked = Omit<FieldQuestion, "number">;
+
+export type FieldState = {
+  readonly look: FieldLook | null;
+  /** how the picture that is shown was asked for */
+  readonly asked: Asked | null;
+  readonly length: { readonly value: number; readonly error: number } | null;
+  /** why the last thing asked cannot be; the picture before it stays */
+  readonly why: string | null;
+  readonly busy: boolean;
+};
+
+const NOTHING: FieldState = { look: null, asked: null, length: null, why: null, busy: true };
+
+/** The worker, one question at a time: while it is at one, only the newest of the others is kept. */
+export function useField(first: Asked): readonly [FieldState, (asked: Asked) => void] {
+  const [state, setState] = useState<FieldState>(NOTHING);
+  const worker = useRef<Worker | null>(null);
+  const running = useRef<FieldQuestion | null>(null);
+  const waiting = useRef<Asked | null>(first);
+  const count = useRef(0);
+
+  /** Sends what waits, when the worker is free. */
+  const send = useCallback((): void => {
+    const asked = waiting.current;
+    if (!worker.current || running.current) return;
+    if (!asked) return setState((before) => ({ ...before, busy: false }));
+    waiting.current = null;
+    running.current = { ...asked, number: ++count.current };
+    worker.current.postMessage(running.current);
+  }, []);
+
+  useEffect(() => {
+    const made = new Worker(new URL("./field-worker.ts", import.meta.url), { type: "module" });
+    worker.current = made;
+    made.onmessage = ({ data }: MessageEvent<FieldAnswer>) => {
+      const question = running.current;
+      if (data.kind === "length") {
+        if (count.current === data.number) setState((before) => ({ ...before, length: data }));
+        return;
+      }
+      running.current = null;
+      setState((before) =>
+        data.kind === "none"
+          ? { ...before, why: data.why }
+          : { ...before, look: data.look, asked: question, why: null },
+      );
+      send();
+    };
+    send();
+    return () => {
+      made.terminate();
+      worker.current = null;
+      running.current = null;
+    };
+  }, [send]);
+
+  const ask = useCallback(
+    (asked: Asked): void => {
+      waiting.current = asked;
+      setState((before) => ({ ...before, busy: true, ...(asked.quick ? {} : { length: null }) }));
+      send();
+    },
+    [send],
+  );
+  return [state, ask];
+}
