@@ -30,7 +30,7 @@ export function useField(first: Asked): readonly [FieldState, (asked: Asked) => 
   const send = useCallback((): void => {
     const asked = waiting.current;
     if (!worker.current || running.current) return;
-    if (!asked) return setState((before) => ({ ...before, busy: false }));
+    if (!asked) { setState((before) => ({ ...before, busy: false })); return; }
     waiting.current = null;
     running.current = { ...asked, number: ++count.current };
     worker.current.postMessage(running.current);
