@@ -42,7 +42,17 @@ describe("priorOf", () => {
       ];
       expect(little).toBeLessThan(0.5 * (weight / 0.6));
       expect(much).toBeGreaterThan(1.5 * (weight / 0.6));
-      expect(odds(cause, of(middle + width))).toBeGreaterThan(odds(cause, of(middle)));
+      // One width above the middle of the rise: 0.731 of it, from 0.03 or 0.4 on.
+      const [floor, rise] = width === 20 ? [0.4, 1.2] : [0.03, 6];
+      const known = weight / (floor + rise / 2) / 0.6;
+      for (const [widths, share] of [
+        [1, 0.7310585786],
+        [-1, 0.2689414214],
+        [-2, 0.119202922],
+      ] as const) {
+        const expected = known * (floor + rise * share);
+        expect(odds(cause, of(middle + widths * width))).toBeCloseTo(expected, 9);
+      }
     },
   );
 });

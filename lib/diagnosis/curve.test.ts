@@ -47,6 +47,8 @@ describe("seriesCurve", () => {
     expect(pointOn(curve, 99).lnAmps).toBe(lnAmps(0));
     expect(pointOn(curve, -99).lnAmps).toBe(curve.lnAmps[0]);
     expect(curve.from).toBeCloseTo(Math.log(2.55) - 3.4, 12);
+    expect(curve.from + 89 * curve.step).toBeCloseTo(Math.log(2.55) + 5.7, 9);
+    expect(curve.lnAmps).toHaveLength(90);
   });
 });
 
@@ -56,6 +58,35 @@ describe("touchCurve", () => {
     // Next to nothing is left between part and anode: 13.8 V over 0.15 + 0.02 + 0.03 Ω.
     expect(Math.exp(shown.lnAmps)).toBeCloseTo(13.8 / 0.2, 0);
     expect(Math.exp(shown.lnVolts)).toBeCloseTo(13.8 - (13.8 / 0.2) * 0.15, 0);
+  });
+
+  it("leaves half of the volts between part and anode at severity 0", () => {
+    const acrossV = operatingPoint(cell, ANODE.PASSIVE).cellVoltageV / 2;
+    const amps = (13.8 - acrossV) / 0.2;
+    const shown = pointOn(touchCurve(cell, ANODE.PASSIVE), 0);
+    expect(Math.exp(shown.lnAmps) / amps).toBeCloseTo(1, 2);
+    expect(Math.exp(shown.lnVolts) / (acrossV + 0.05 * amps)).toBeCloseTo(1, 2);
+    expect(shown.slopeAmps).toBeGreaterThan(0);
+    expect(shown.slopeVolts).toBeLessThan(0);
+  });
+
+  it("reaches from a light touch to a dead short", () => {
+    const curve = touchCurve(cell, ANODE.PASSIVE);
+    expect(curve.from).toBe(-2.5);
+    expect(curve.from + 39 * curve.step).toBeCloseTo(5, 12);
+    expect(pointOn(curve, 9)).toEqual({ ...pointOn(curve, 5), slopeAmps: expect.any(Number) });
+  });
+
+  it("drives no more than ten thousandths of an ohm let through, where nothing else resists", () => {
+    const bare: Cell = {
+      ...cell,
+      leadOhm: 0,
+      contactOhm: 0,
+      supply: { ...cell.supply, kind: "BENCH", voltageV: 12, currentLimitA: 1e9, dutyFactor: 1 },
+    };
+    const shown = pointOn(touchCurve(bare, ANODE.PASSIVE), 5);
+    const acrossV = operatingPoint(bare, ANODE.PASSIVE).cellVoltageV / (1 + Math.exp(5));
+    expect(Math.exp(shown.lnAmps) / ((12 - acrossV) / 1e-4)).toBeCloseTo(1, 6);
   });
 
   it("stays at a supply's limit, where the volts alone tell", () => {

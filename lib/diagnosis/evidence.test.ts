@@ -97,6 +97,70 @@ describe("weigh", () => {
     expect(Math.exp(s)).toBeCloseTo(20, 0);
   });
 
+  describe("looks no more often than it needs", () => {
+    /** The straight family, and how often it was asked. */
+    const counted = (family: Family): { readonly family: Family; readonly asked: () => number } => {
+      let asked = 0;
+      const predict: Family["predict"] = (x, s) => {
+        asked += 1;
+        return family.predict(x, s);
+      };
+      return { family: { ...family, predict }, asked: () => asked };
+    };
+
+    it("and ends at once where it begins at the peak", () => {
+      const { family, asked } = counted(straight);
+      const { x, s } = weigh([seen(1 - 0.16, 2)], family);
+      expect([x, s]).toEqual([0, 0.2]);
+      expect(asked()).toBe(2);
+    });
+
+    it("and ends after two or three steps on a straight line", () => {
+      const { family, asked } = counted(straight);
+      weigh([seen(2, 2.5)], family);
+      expect(asked()).toBeLessThanOrEqual(4);
+    });
+
+    it("and gives up on a family that only gets worse", () => {
+      // The slopes point the wrong way, so that every step, however short, leads away.
+      const { family, asked } = counted({
+        ...straight,
+        predict: (x, s) => [line(x, s, { ampsByX: -0.5, ampsByS: 0.8 })],
+      });
+      const { x, s } = weigh([seen(3, 2)], family);
+      expect([x, s]).toEqual([0, 0.2]);
+      expect(asked()).toBe(7);
+    });
+
+    it("and takes twelve steps at most where each gains a little", () => {
+      const { family, asked } = counted({
+        ...straight,
+        predict: (x, s) => [line(x, s, { ampsByX: 20, ampsByS: -32 })],
+      });
+      weigh([seen(9, 2)], family);
+      expect(asked()).toBe(13);
+    });
+  });
+
+  it("finds the peak itself: x and s where prior and readings meet", () => {
+    // One unknown known, the other seen through ln amps alone: precision by precision.
+    const alone: Family = {
+      x: { mean: 0.1, deviation: 0.3 },
+      s: { mean: 0, deviation: 0 },
+      predict: (x) => [
+        { ...line(0, 0), lnAmps: x, ampsByX: 1, ampsByS: 0, lnVolts: 2, voltsByX: 0 },
+      ],
+    };
+    const { x } = weigh([seen(0.7, 2)], alone);
+    expect(x).toBeCloseTo((0.1 / 0.09 + 0.7 / 0.04) / (1 / 0.09 + 1 / 0.04), 3);
+    const { x: ofX, s: ofS } = weigh([seen(0.2, 2.05)], straight);
+    // The gradient is nothing there: what the readings pull, the priors hold.
+    const offAmps = 0.2 - (1 + 0.5 * ofX - 0.8 * ofS);
+    const offVolts = 2.05 - (2 + 0.1 * ofX);
+    expect((0.5 * offAmps) / 0.04 + (0.1 * offVolts) / 0.01 - ofX / 0.09).toBeCloseTo(0, 1);
+    expect((-0.8 * offAmps) / 0.04 - (ofS - 0.2) / 0.49).toBeCloseTo(0, 1);
+  });
+
   it("wants a prediction for each reading", () => {
     expect(() => weigh([seen(1, 2), seen(1, 2)], straight)).toThrow("no prediction of reading 1");
   });

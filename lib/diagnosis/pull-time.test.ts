@@ -35,9 +35,9 @@ describe("pullTime", () => {
 
   it("refuses impossible figures", () => {
     const run = { chargeSoFarAh: 0, targetChargeAh: 10, currentA: 1, atMs: 0 };
-    expect(() => pullTime({ ...run, chargeSoFarAh: -1 })).toThrow("charge so far");
-    expect(() => pullTime({ ...run, targetChargeAh: 0 })).toThrow("target charge");
-    expect(() => pullTime({ ...run, currentA: -2 })).toThrow("current");
+    expect(() => pullTime({ ...run, chargeSoFarAh: -1 })).toThrow(/charge so far.*A·h\), got -1/);
+    expect(() => pullTime({ ...run, targetChargeAh: 0 })).toThrow(/target charge.*A·h, got 0/);
+    expect(() => pullTime({ ...run, currentA: -2 })).toThrow(/current.*\(A\), got -2/);
   });
 });
 
@@ -66,6 +66,17 @@ describe("passedSoFar", () => {
   it("leaves out readings from before loading and after the end", () => {
     const readings = [reading(-1, 50), reading(1, 2), reading(9, 50)];
     expect(passedSoFar(readings, 0, 2 * HOUR).chargeAh).toBeCloseTo(4, 12);
+  });
+
+  it("counts readings at the very ends, and hours from loading on", () => {
+    const ends = [reading(10, 2), reading(12, 4)];
+    const passed = passedSoFar(ends, 10 * HOUR, 12 * HOUR);
+    expect(passed.chargeAh).toBeCloseTo(6, 12);
+    expect(passed.energyKwh).toBeCloseTo(0.072, 12);
+    // 24 W and 60 W at the ends of two hours.
+    const sagging = passedSoFar([reading(0, 2, 12), reading(2, 6, 10)], 0, 2 * HOUR);
+    expect(sagging.energyKwh).toBeCloseTo(0.084, 12);
+    expect(passedSoFar([reading(0, 2)], 0, 0)).toEqual({ chargeAh: 0, energyKwh: 0 });
   });
 
   it("is nothing without readings, and refuses an end before loading", () => {

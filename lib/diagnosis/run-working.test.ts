@@ -108,6 +108,75 @@ describe("energy at the wall", () => {
   });
 });
 
+describe("a run that was loaded at another hour", () => {
+  const later = (run: RunSpan, hours: number): RunSpan => ({
+    ...run,
+    readings: run.readings.map((one) => ({ ...one, atMs: one.atMs + hours * HOUR })),
+    loadedMs: run.loadedMs + hours * HOUR,
+    untilMs: run.untilMs + hours * HOUR,
+  });
+  const supply = { efficiency: 1, openVoltageV: 12.6 };
+
+  it.each([span([]), span([reading(3, 1), reading(1, 3), reading(2, 5, 11)])])(
+    "is the same run: only hours since loading count",
+    (run) => {
+      expect(workedCharge(later(run, 10))).toEqual(workedCharge(run));
+      expect(workedHoursLeft(later(run, 10), 20)).toEqual(workedHoursLeft(run, 20));
+      expect(workedEnergy(later(run, 10), supply)).toEqual(workedEnergy(run, supply));
+    },
+  );
+
+  it("shows its hours under current", () => {
+    const time = workedCharge(later(span([]), 10)).inputs.find(({ symbol }) => symbol === "t");
+    expect(time).toMatchObject({ value: 4, unit: "h", standing: "measured here" });
+  });
+});
+
+describe("where figures of a run come from", () => {
+  const supply = { efficiency: 1, openVoltageV: 12.6 };
+  const read = span([reading(3, 1), reading(1, 3)]);
+
+  it("is the run's own readings, in words", () => {
+    expect(workedCharge(read).source).toMatch(/readings of this run/);
+    expect(workedCharge(read).note).toMatch(/flowed since loading.*wrong way round counts as none/);
+    expect(workedEnergy(read, supply).source).toMatch(/readings of this run/);
+    expect(workedEnergy(span([]), supply).note).toMatch(/Nobody read the meter/);
+    for (const { standing } of workedCharge(read).inputs) expect(standing).toBe("measured here");
+  });
+
+  it("is a measurement or the plan's assumption, whichever it rests on", () => {
+    const standings = (run: RunSpan) =>
+      workedHoursLeft(run, 10)?.inputs.map(({ symbol, standing, unit }) => [
+        symbol,
+        standing,
+        unit,
+      ]);
+    expect(standings(read)).toEqual([
+      ["Q_wanted", "assumption", "A·h"],
+      ["Q", "measured here", "A·h"],
+      ["I", "measured here", "A"],
+    ]);
+    expect(standings(span([]))).toEqual([
+      ["Q_wanted", "assumption", "A·h"],
+      ["Q", "assumption", "A·h"],
+      ["I", "assumption", "A"],
+    ]);
+    expect(workedHoursLeft(read, 10)?.note).toMatch(/The part decides/);
+  });
+
+  it("counts volts that stood the wrong way round as none, and takes a supply without losses", () => {
+    const turned = span([reading(0, 2, -12), reading(4, 2, -12)]);
+    expect(workedEnergy(turned, supply).value).toBe(0);
+    expect(workedEnergy(span([reading(0, 2), reading(4, 2)]), supply).value).toBeCloseTo(0.096, 12);
+    const inputs = workedEnergy(span([]), supply).inputs.map(({ value, unit }) => [value, unit]);
+    expect(inputs).toEqual([
+      [8, "A·h"],
+      [12.6, "V"],
+      [1, undefined],
+    ]);
+  });
+});
+
 describe("figures of a run", () => {
   const supply = { efficiency: 0.75, openVoltageV: 12.6 };
   it.each([span([]), span([reading(1, 3), reading(3, 1)])])("are whole", (run) => {

@@ -1,6 +1,14 @@
 import { describe, expect, it } from "vitest";
 import { box, casting, tub, workshop } from "./fixtures";
-import { densities, faceHours, insideLag, sideHours, slowestCoat, workedHours } from "./hours";
+import {
+  densities,
+  faceHours,
+  insideLag,
+  sideHours,
+  slowestCoat,
+  withInnerAnode,
+  workedHours,
+} from "./hours";
 import { planPart, type TreatmentPlan } from "./plan";
 import type { PartDescription } from "./part";
 
@@ -67,6 +75,73 @@ describe("hours of a part's sides", () => {
     expect(workedHours("hours outside", coated, 10, 1).formula).toBe(
       "t = max(q / min(j, j_sat), t₁₀·√(10/j))",
     );
+  });
+});
+
+describe("laws of the hours", () => {
+  it("fall with the current for rust, and with its root for paint", () => {
+    // 50 A·h/m² of rust at 5 A/m²; the slowest coat 18 h at 10 A/m².
+    expect(faceHours(casting, 5).p50).toBeCloseTo(10, 12);
+    expect(faceHours(coated, 10).p50).toBeCloseTo(18, 12);
+    expect(faceHours(coated, 2.5).p50).toBeCloseTo(36, 12);
+    expect(faceHours(coated, 40).p50).toBeCloseTo(9, 12);
+    // Heavy rust under the paint is what takes longest in a weak bath.
+    expect(faceHours({ ...coated, rustGrade: "D" }, 1).p50).toBeCloseTo(120, 12);
+  });
+
+  it("spread by the part and by the current, which counts half for paint", () => {
+    const spread = (hours: { p10: number; p50: number; p90: number }) => {
+      expect(hours.p50 / hours.p10).toBeCloseTo(hours.p90 / hours.p50, 12);
+      return Math.log(hours.p90 / hours.p50);
+    };
+    expect(spread(faceHours(casting, 10, 1.5))).toBeCloseTo(
+      Math.hypot(Math.log(1.8), Math.log(1.5)),
+      12,
+    );
+    expect(spread(faceHours(coated, 10, 1.5))).toBeCloseTo(
+      Math.hypot(Math.log(1.5), Math.log(1.5) / 2),
+      12,
+    );
+  });
+
+  it("take the current's spread through both sides of a part", () => {
+    const { outside, worst } = sideHours(casting, 3, 0.2, hollow, 1.5);
+    const known = sideHours(casting, 3, 0.2, hollow);
+    expect(outside.p90).toBeGreaterThan(known.outside.p90);
+    expect(worst.p50).toBeCloseTo(known.worst.p50, 12);
+  });
+
+  it("have a flat dish lag hardly, a hollow half as deep as wide the full three times", () => {
+    expect(insideLag(0, 100)).toBe(1);
+    expect(insideLag(25, 100)).toBeCloseTo(2, 12);
+    expect(insideLag(50, 100)).toBe(3);
+    expect(insideLag(500, 100)).toBe(3);
+  });
+
+  it("keep the share when an anode hangs inside, and lose the lag", () => {
+    expect(withInnerAnode(hollow)).toEqual({ insideShare: 0.4, insideLag: 1 });
+  });
+
+  it("show what they are worked out from", () => {
+    const hours = workedHours("hours inside", { ...coated, rustGrade: "D" }, 8, 1.3, 2);
+    const plain = faceHours({ ...coated, rustGrade: "D" }, 8, 1.3);
+    expect(hours).toMatchObject({ name: "hours inside", unit: "h", standing: "assumption" });
+    expect(hours.value).toBeCloseTo(2 * plain.p50, 12);
+    expect(hours.low).toBeCloseTo(2 * plain.p10, 12);
+    expect(hours.high).toBeCloseTo(2 * plain.p90, 12);
+    expect(hours.inputs.map(({ symbol, value, unit }) => [symbol, value, unit])).toEqual([
+      ["q", 120, "A·h/m²"],
+      ["j", 8, "A/m²"],
+      ["j_sat", 15, "A/m²"],
+      ["t₁₀", 18, "h"],
+    ]);
+    expect(hours.source).toMatch(/^common practice, no source/);
+    expect(hours.note).toMatch(/nine in ten by the high one/);
+    expect(workedHours("hours", casting, 8, 1).inputs.map(({ symbol }) => symbol)).toEqual([
+      "q",
+      "j",
+      "j_sat",
+    ]);
   });
 });
 
