@@ -153,6 +153,23 @@ test("other settings are tried on the plan's own models, and nothing is stored",
   await expect(conductivity.locator("summary")).toHaveText(before, { useInnerText: true });
 });
 
+test("the bath is looked into: what outside and inside get, the part moved by keys", async () => {
+  await desk.goto(partUrl);
+  await desk.getByRole("button", { name: "Look into the bath" }).click();
+  const section = desk.locator("#current");
+  await expect(section.getByRole("row", { name: /^Outside \d+ %/ })).toBeVisible();
+  await expect(section.getByText("Shape length of the cell")).toBeVisible();
+  await expectAccessible(desk);
+  await section.getByRole("radio", { name: "Move the part" }).check();
+  const picture = section.getByRole("img", { name: /^The tank with the part/ });
+  await picture.press("ArrowRight");
+  await picture.press("ArrowRight");
+  await expect(section.getByText(/20 mm along and 0 mm across/)).toBeVisible();
+  await section.getByLabel("Cut through the bath").selectOption("seen from above");
+  await section.getByRole("button", { name: "Back to the middle of the tank" }).click();
+  await expect(section.getByText(/0 mm along and 0 mm across/)).toBeVisible();
+});
+
 test("the front desk quotes, and the customer accepts on a private link", async () => {
   await desk.goto(`${jobUrl}/quote`);
   await expectAccessible(desk);

@@ -55,7 +55,7 @@ export function CutView({ look }: { readonly look: FieldLook }) {
         ref={canvas}
         role="img"
         aria-label={`The bath ${words?.[1] ?? ""}: part in rust, anode in black, bands of equal volts between them.`}
-        className="w-full [image-rendering:pixelated]"
+        className="mx-auto max-h-96 w-full object-contain [image-rendering:pixelated]"
       />
       <Slider
         label={words?.[2] ?? "How far"}

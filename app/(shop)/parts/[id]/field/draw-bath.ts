@@ -92,7 +92,7 @@ function outline(vessel: Vessel, z: number): readonly (readonly [number, number]
   ];
 }
 
-/** The strips of a box's anode, one in the middle of each side; a round tank's as arcs at the level and the floor. */
+/** The strips of a box's anode, one in the middle of each side; a round tank's evenly round it. */
 function drawStrips(
   pen: CanvasRenderingContext2D,
   { vessel, levelM }: Bathful,
@@ -110,10 +110,12 @@ function drawStrips(
   const covered = Math.min(1, form.areaM2 / wall);
   corners.forEach((from, index) => {
     const to = corners[(index + 1) % corners.length] ?? from;
+    const round = vessel.kind === "ROUND";
+    if (round && !inStrip((index + 0.5) / corners.length, form.count, covered)) return;
     const [foot, next] = [feet[index] ?? from, feet[(index + 1) % corners.length] ?? to];
     const at = (share: number, a: readonly [number, number], b: readonly [number, number]) =>
       [a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])] as const;
-    const [near, far] = [0.5 - covered / 2, 0.5 + covered / 2];
+    const [near, far] = round ? [0, 1] : [0.5 - covered / 2, 0.5 + covered / 2];
     const strip = [
       place(...at(near, foot, next), 0),
       place(...at(far, foot, next), 0),
@@ -122,6 +124,12 @@ function drawStrips(
     ];
     fill(pen, strip, ink, 0.22);
   });
+}
+
+/** Whether a share of the way round lies in a strip: each stands in the middle of its part of the wall. */
+function inStrip(share: number, strips: number, covered: number): boolean {
+  const place = (share + 0.5) * strips;
+  return Math.abs(place - Math.floor(place) - 0.5) <= covered / 2;
 }
 
 function drawSurface(

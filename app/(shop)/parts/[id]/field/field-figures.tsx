@@ -11,10 +11,14 @@ type Props = {
   readonly rod: boolean;
 };
 
+/** Of the area: less inside than that does not decide when a part is done. */
+const INSIDE_MATTERS = 0.1;
+
 /** What the picture says, in words and numbers: for reading, and for those who cannot see it. */
 export function FieldFigures({ look, length, rod }: Props) {
   const [part] = look.parts;
   if (!part) return null;
+  const hollow = hollowOf(part);
   return (
     <div className="space-y-4">
       <p className="text-lg font-medium">{inWords(part, rod)}</p>
@@ -31,7 +35,7 @@ export function FieldFigures({ look, length, rod }: Props) {
           </thead>
           <tbody>
             <Row name="Outside" side={part.outside} of={part} />
-            {part.inside ? <Row name="Inside" side={part.inside} of={part} /> : null}
+            {hollow ? <Row name="Inside" side={hollow} of={part} /> : null}
           </tbody>
         </table>
       </div>
@@ -62,7 +66,14 @@ function Row({ name, side, of }: RowProps) {
   );
 }
 
-function inWords({ outside, inside }: PartDistribution, rod: boolean): string {
+/** The inside, where there is enough of it to matter. */
+function hollowOf({ inside, insideShare }: PartDistribution): SideSpread | null {
+  return insideShare >= INSIDE_MATTERS ? inside : null;
+}
+
+function inWords(part: PartDistribution, rod: boolean): string {
+  const { outside } = part;
+  const inside = hollowOf(part);
   if (!inside) {
     return `No hollow: all but the slowest tenth of it get at least ${ratioWords(slowTenth(outside))}.`;
   }

@@ -18,6 +18,23 @@ export type FieldState = {
 
 const NOTHING: FieldState = { look: null, asked: null, length: null, why: null, busy: true };
 
+/** What is known once an answer has come. How exact a bath is counts only while nothing newer was asked. */
+function answered(
+  before: FieldState,
+  answer: FieldAnswer,
+  question: FieldQuestion | null,
+  newest: number,
+): FieldState {
+  switch (answer.kind) {
+    case "length":
+      return answer.number === newest ? { ...before, length: answer } : before;
+    case "none":
+      return { ...before, why: answer.why };
+    case "look":
+      return { ...before, look: answer.look, asked: question, why: null };
+  }
+}
+
 /** The worker, one question at a time: while it is at one, only the newest of the others is kept. */
 export function useField(first: Asked): readonly [FieldState, (asked: Asked) => void] {
   const [state, setState] = useState<FieldState>(NOTHING);
@@ -30,7 +47,10 @@ export function useField(first: Asked): readonly [FieldState, (asked: Asked) => 
   const send = useCallback((): void => {
     const asked = waiting.current;
     if (!worker.current || running.current) return;
-    if (!asked) { setState((before) => ({ ...before, busy: false })); return; }
+    if (!asked) {
+      setState((before) => ({ ...before, busy: false }));
+      return;
+    }
     waiting.current = null;
     running.current = { ...asked, number: ++count.current };
     worker.current.postMessage(running.current);
@@ -41,16 +61,9 @@ export function useField(first: Asked): readonly [FieldState, (asked: Asked) => 
     worker.current = made;
     made.onmessage = ({ data }: MessageEvent<FieldAnswer>) => {
       const question = running.current;
-      if (data.kind === "length") {
-        if (count.current === data.number) setState((before) => ({ ...before, length: data }));
-        return;
-      }
+      setState((before) => answered(before, data, question, count.current));
+      if (data.kind === "length") return;
       running.current = null;
-      setState((before) =>
-        data.kind === "none"
-          ? { ...before, why: data.why }
-          : { ...before, look: data.look, asked: question, why: null },
-      );
       send();
     };
     send();
