@@ -17,6 +17,8 @@ export default defineConfig({
             "test/reference/**/*.test.ts",
             "test/architecture/**/*.test.ts",
           ],
+          // Solving a bath takes seconds on a busy machine.
+          testTimeout: 20_000,
         },
       },
       {

@@ -54,7 +54,7 @@ export type Diagnosis = {
 export const SURE_FROM = 0.7;
 /** All is taken to be well while that is likelier than everything else together. */
 const WELL_FROM = 0.5;
-/** Less likely causes get no line. */
+/** Less likely causes get no line; of fourteen, one is always likelier. */
 const LEAST_SHOWN = 0.02;
 const MOST_SHOWN = 5;
 
@@ -108,14 +108,13 @@ export function diagnose(
 function verdictOn(probability: ByCause): Verdict {
   const top = likeliest(probability);
   if (probability.AS_IT_SHOULD >= WELL_FROM) return "as expected";
-  const named = top !== "AS_IT_SHOULD" && top !== "SOMETHING_ELSE";
-  return named && probability[top] >= SURE_FROM ? "likely" : "not sure";
+  return top !== "SOMETHING_ELSE" && probability[top] >= SURE_FROM ? "likely" : "not sure";
 }
 
 function rankedCauses(probability: ByCause): readonly RankedCause[] {
   return [...CAUSES]
     .sort((one, other) => probability[other] - probability[one])
-    .filter((cause, place) => place === 0 || probability[cause] >= LEAST_SHOWN)
+    .filter((cause) => probability[cause] >= LEAST_SHOWN)
     .slice(0, MOST_SHOWN)
     .map((cause) => ({
       cause,

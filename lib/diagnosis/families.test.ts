@@ -66,9 +66,7 @@ describe("seriesFamily", () => {
   };
   /** What the tank would draw with these conductivity and contacts. */
   const exact = (conductivitySPerM: number, contactOhm = TUB.contactOhm): number =>
-    Math.log(
-      operatingPoint({ ...TUB, conductivitySPerM, contactOhm }, ANODE.PASSIVE).currentA,
-    );
+    Math.log(operatingPoint({ ...TUB, conductivitySPerM, contactOhm }, ANODE.PASSIVE).currentA);
 
   it.each<[string, Growth, number, number, Circumstance, number]>([
     ["nothing", {}, 0, 0, at(1), exact(0.5)],
@@ -92,7 +90,14 @@ describe("seriesFamily", () => {
       at(1),
       exact(0.5, 0.03 + 0.6 * 2.55),
     ],
-    ["growth by the hour", { series: ({ hours }) => hours / 4 }, 0, 0, at(2), exact(0.5, 0.03 + 1.275)],
+    [
+      "growth by the hour",
+      { series: ({ hours }) => hours / 4 },
+      0,
+      0,
+      at(2),
+      exact(0.5, 0.03 + 1.275),
+    ],
   ])("draws what the tank would with %s", (_what, growth, x, s, where, lnAmps) => {
     expect(told(growth, x, s, where).lnAmps).toBeCloseTo(lnAmps, 2);
   });

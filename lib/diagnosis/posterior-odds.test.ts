@@ -142,9 +142,7 @@ describe("what holds between readings", () => {
   it("is the level read last, before the first that one", () => {
     same(high(290, null, 240), high(290, 290, 240));
     same(high(null, 240, null), high(240, 240, 240));
-    expect(shares(of(run(high(290, 290, 240))))).not.toEqual(
-      shares(of(run(high(290, 240, 240)))),
-    );
+    expect(shares(of(run(high(290, 290, 240))))).not.toEqual(shares(of(run(high(290, 240, 240)))));
   });
 
   it("is a level within reason: a fifth above the mark at most, a twentieth of it at least", () => {

@@ -68,6 +68,14 @@ describe("passedSoFar", () => {
     expect(passedSoFar(readings, 0, 2 * HOUR).chargeAh).toBeCloseTo(4, 12);
   });
 
+  it("puts any number of readings in order, and leaves out one from before loading", () => {
+    // 2 A for 1 h, up to 6 A in the next, down to 4 A in the third, 4 A for the fourth.
+    const mixed = [reading(3, 4), reading(1, 2), reading(2, 6)];
+    expect(passedSoFar(mixed, 0, 4 * HOUR).chargeAh).toBeCloseTo(2 + 4 + 5 + 4, 12);
+    const early = [reading(-1, 50), reading(0.5, 6), reading(1, 2)];
+    expect(passedSoFar(early, 0, 2 * HOUR).chargeAh).toBeCloseTo(3 + 2 + 2, 12);
+  });
+
   it("counts readings at the very ends, and hours from loading on", () => {
     const ends = [reading(10, 2), reading(12, 4)];
     const passed = passedSoFar(ends, 10 * HOUR, 12 * HOUR);

@@ -35,7 +35,7 @@ describe("charge with its working", () => {
     // 3 A for 1 h, from 3 A to 1 A in 2 h, 1 A for 1 h: 3 + 4 + 1.
     const charge = workedCharge(span([reading(3, 1), reading(1, 3)]));
     expect(charge.value).toBeCloseTo(8, 12);
-    expect(charge.standing).toBe("measured here");
+    expect(charge).toMatchObject({ unit: "A·h", standing: "measured here" });
     expect(charge.inputs.slice(1).map(({ name, value }) => [name, value])).toEqual([
       ["reading 1.0 h after loading", "3.0 A"],
       ["reading 3.0 h after loading", "1.0 A"],

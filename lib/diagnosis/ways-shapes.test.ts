@@ -60,11 +60,7 @@ describe("how each fault grows", () => {
   it("a leak nobody measured: from loading or later, a fifth or three fifths of the bath", () => {
     expectGrowth(wayOf("LEVEL_FALLEN", 0), { bath: [1, 1, 1, 1] }, steady);
     // 1/0.88 − 1 of 1/0.4 − 1, and so on
-    expectGrowth(
-      wayOf("LEVEL_FALLEN", 2),
-      { bath: [0.090909, 0.210526, 0.615385, 1] },
-      steady,
-    );
+    expectGrowth(wayOf("LEVEL_FALLEN", 2), { bath: [0.090909, 0.210526, 0.615385, 1] }, steady);
     expectGrowth(wayOf("LEVEL_FALLEN", 3), { bath: [0, 0, 0.615385, 1] }, steady);
     expect(wayOf("LEVEL_FALLEN", 0).share).toBeCloseTo(0.6 * 0.4, 12);
     expect(wayOf("LEVEL_FALLEN", 1).share).toBeCloseTo((0.6 * 0.6) / 4, 12);

@@ -33,7 +33,7 @@ export function meanWeek(past: readonly number[]): {
  * @example weeksUntil(100, { past: [20, 20], booked: [60] }) // 3: 60, 20, 20
  */
 export function weeksUntil(amount: number, { past, booked }: WeeklyUse): number {
-  checkNonNegative("amount left", amount, "(of the weekly use)");
+  checkNonNegative("amount left", amount, "of the weekly use");
   for (const week of [...past, ...booked]) checkNonNegative("weekly use", week, "a week");
   if (amount === 0) return 0;
   const { mean } = meanWeek(past);

@@ -216,6 +216,6 @@ export function checkCell(cell: Cell): void {
   checkPositive("anode area", cell.anodeAreaM2, "m²");
   checkNonNegative("lead resistance", cell.leadOhm, "Ω");
   checkNonNegative("contact resistance", cell.contactOhm, "Ω");
-  checkNonNegative("shape length error", cell.shapeLengthErrorShare ?? 0, "(share)");
+  checkNonNegative("shape length error", cell.shapeLengthErrorShare ?? 0, "share");
   checkRange("dissolving share", cell.dissolvingShare, 0, 1, "(share)");
 }

@@ -107,7 +107,7 @@ export function workedAnodeLoss(
   dissolvingShare: { readonly mean: number; readonly error: number },
 ): Worked {
   const { mean, error } = dissolvingShare;
-  checkNonNegative("error of the dissolving share", error, "(share)");
+  checkNonNegative("error of the dissolving share", error, "share");
   return {
     name: "anode loss",
     value: anodeMassDissolved(charge, mean),

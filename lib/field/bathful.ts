@@ -51,6 +51,8 @@ export type Bathful = {
 
 /** Sides of the polygon that stands for a rod. */
 const ROD_PIECES = 16;
+/** Its corners stand out by so much that it has the girth of the circle. */
+const ROUND_GIRTH = Math.PI / ROD_PIECES / Math.sin(Math.PI / ROD_PIECES);
 
 /**
  * The mesh of an anode that stands free of the wall; null for strips, which are part of the wall.
@@ -75,11 +77,12 @@ function rodMesh(from: Point, to: Point, radiusM: number): Mesh {
   const length = Math.hypot(...along);
   checkPositive("radius of the rod", radiusM, "m");
   checkPositive("length of the rod", length, "m");
+  const corner = radiusM * ROUND_GIRTH;
   const upright = turnedMesh(
     [
       [0, 0],
-      [radiusM, 0],
-      [radiusM, length],
+      [corner, 0],
+      [corner, length],
       [0, length],
     ],
     ROD_PIECES,

@@ -66,7 +66,7 @@ describe("a tub with an open box", () => {
   });
 
   it("gives part and strips their true areas, though the wall is thinner than a cell", () => {
-    expect(areaOf(scene, 1)).toBeCloseTo(measure(box).areaM2, 3);
+    expect(areaOf(scene, 1)).toBeCloseTo(measure(box).areaM2, 10);
     expect(areaOf(scene, 0)).toBeCloseTo(0.42, 9);
   });
 
@@ -80,7 +80,7 @@ describe("a tub with an open box", () => {
 
   it("has a shape length that finer grids do not move much", () => {
     const coarse = shapeLength(prepare(scene));
-    const fine = shapeLength(prepare(buildScene(bathful(), 400_000)));
+    const fine = shapeLength(prepare(buildScene(bathful(), 200_000)));
     expect(Math.abs(coarse / fine - 1)).toBeLessThan(0.03);
   });
 });
@@ -133,8 +133,7 @@ describe("a closed box of sheet thinner than a cell", () => {
         expect(scene.cells[corner]).toBe(BATH);
         expect(reached(scene, corner).has(middle)).toBe(false);
         const both = measure(closed).areaM2;
-        expect(areaOf(scene, 1) / both).toBeGreaterThan(0.97);
-        expect(areaOf(scene, 1) / both).toBeLessThan(1 + 1e-9);
+        expect(areaOf(scene, 1) / both).toBeCloseTo(1, 9);
       }),
       { numRuns: 25 },
     );

@@ -1,19 +1,15 @@
 import { checkRange } from "@/lib/units";
-import { anodeMesh, type Bathful } from "./bathful";
-import { moved, type Mesh, NO_TURN } from "./mesh";
-import { cutPatches, type Patches, type PlacedMesh } from "./patches";
-import {
-  BATH,
-  type Electrode,
-  type Faces,
-  FIRST_ELECTRODE,
-  type Grid,
-  INSULATOR,
-  type Scene,
-} from "./scene";
-import { layStrips, stripAreas } from "./strips";
-import { bathBox, isWithin, middleOf, toWall } from "./vessel";
-import { gapOf, stepsOf, type Voxels, voxelsOf } from "./voxels";
+import type { Bathful } from "./bathful";
+import type { CellMesh } from "./crossings";
+import { facesOf } from "./faces";
+import { hangAll } from "./hang";
+import type { Mesh } from "./mesh";
+import { type Patches, tiePatches } from "./patches";
+import { BATH, type Electrode, FIRST_ELECTRODE, type Grid, INSULATOR, type Scene } from "./scene";
+import { layStrips } from "./strips";
+import { cutSurface, type SmallTriangles } from "./surface";
+import { bathBox, clearance } from "./vessel";
+import { closeWalls, fillSolid, fillThinBar, type Rows, rowsThrough } from "./voxels";
 
 /** A scene with the true surface that it stands for. */
 export type BuiltScene = Scene & {
@@ -22,60 +18,69 @@ export type BuiltScene = Scene & {
   readonly firstFace: Int32Array;
 };
 
-/** Cells along each axis are a multiple of this, so that the grid can be halved. */
+/** Cells along each axis are a multiple of this, so that the grid can be halved; of twice this when there are many. */
 const MULTIPLE = 8;
-/** A strip at the wall may stand so much off its cell, in lengths of a cell. */
-const FURTHEST_FROM_WALL = 2;
+const MANY = 96;
 /** Electrodes that a byte can tell apart beside bath and insulator. */
 const MOST_ELECTRODES = 200;
+/** Longest edge of a patch, in lengths of the shortest cell edge: about a cell's side of area. */
+const LONGEST_EDGE = 1.3;
 
 /**
- * Cuts a tank with what hangs in it into cells.
+ * Cuts a tank with what hangs in it into cells, up to the level; the grid's middle is the tank's, seen from above.
  *
- * Area is conserved: the true surface of every part, rod and plate is cut into patches, each tied to one face of a
- * cell, and a face has the area of its patches; strips have the area that they were given. A wall thinner than a
- * cell is one cell thick here, and its two sides keep their own faces, places and areas.
+ * Area is conserved: the true surface of every part, rod and plate is cut into patches, along the level and then
+ * small, and each wet one gives its area to the faces in front of it (`tiePatches`); strips have the area that they
+ * were given. So neither the stair that stands for a slope nor a wall that is thinner than a cell, and one cell thick
+ * here, adds or loses any, and both sides of such a wall have faces, distances and areas of their own.
+ *
+ * Whether things can hang so is asked of the true solids. Where two pieces of metal are nearer than a cell, no bath
+ * is left between them here.
  *
  * @param cells about how many, 1000 to 20 000 000
- * @throws RangeError if a measure is out of range, nothing hangs in it, or two pieces of metal overlap
+ * @throws RangeError if a measure is out of range, no anode or part hangs in it, one does not lie in the tank or
+ * does not reach into the bath, or two pieces of metal overlap
  * @example buildScene(bathful, 100_000).faces.count
  */
 export function buildScene(bathful: Bathful, cells: number): BuiltScene {
   checkRange("cells", cells, 1000, 20_000_000, "(count)");
-  const grid = gridFor(bathful, cells);
   const electrodes = electrodesOf(bathful);
+  const grid = gridFor(bathful, cells);
+  const placed = hangAll(bathful);
   const codes = vesselCells(bathful, grid);
   bathful.anodes.forEach(({ form }, electrode) => {
     if (form.kind === "STRIPS") layStrips(bathful.vessel, form, grid, codes, electrode);
   });
-  const placed = placedMeshes(bathful);
-  const voxels = new Map<number, Voxels>();
-  for (const { electrode, mesh } of placed) {
-    const cut = voxelsOf(fromCorner(mesh, grid), grid);
-    voxels.set(electrode, cut);
-    putIn(codes, cut, electrode, electrodes);
+  const rows = new Map<number, Rows>();
+  for (const { electrode, mesh } of placed)
+    rows.set(electrode, rowsThrough(inCells(mesh, grid), grid));
+  for (const [electrode, through] of rows) {
+    fillSolid(grid, through, codes, FIRST_ELECTRODE + electrode);
   }
-  const { faces, firstFace } = facesOf(bathful, grid, codes, voxels);
-  const patches = cutPatches(placed, {
-    ...{ grid, cells: codes, firstFace },
-    faceCell: faces.cell,
-    faceSide: faces.side,
-    faceElectrode: faces.electrode,
-  });
-  for (let patch = 0; patch < patches.count; patch++) {
-    const face = patches.face[patch]!;
-    if (face >= 0) faces.areaM2[face] = faces.areaM2[face]! + patches.areaM2[patch]!;
+  // What is solid comes first: a wall closed for one piece must not take cells that another truly fills.
+  for (const [electrode, through] of rows) {
+    closeWalls(grid, through, codes, FIRST_ELECTRODE + electrode);
   }
+  const longest = LONGEST_EDGE * Math.min(grid.hx, grid.hy, grid.hz);
+  const surface = cutSurface(placed, bathful.levelM, longest);
+  fillThinBars(grid, codes, surface);
+  const { faces, firstFace } = facesOf(bathful, grid, codes, rows);
+  const patches = tiePatches(surface, grid, firstFace, faces);
   return { grid, cells: codes, electrodes, faces, patches, firstFace };
 }
 
-function gridFor({ vessel, levelM }: Bathful, cells: number): Grid {
+function gridFor({ vessel, levelM, anodes }: Bathful, cells: number): Grid {
   const [x, y, z] = bathBox(vessel, levelM);
+  // Strips lie outside the wall, in a margin of one cell.
+  const margin = anodes.some(({ form }) => form.kind === "STRIPS") ? 2 : 0;
   const edge = Math.cbrt((x * y * z) / cells);
-  const along = (length: number): number =>
-    MULTIPLE * Math.max(1, Math.round(length / edge / MULTIPLE));
-  const [nx, ny, nz] = [along(x), along(y), along(z)];
-  return { nx, ny, nz, hx: x / nx, hy: y / ny, hz: z / nz };
+  const along = (length: number, more: number): number => {
+    const wanted = length / edge + more;
+    const multiple = wanted > MANY ? 2 * MULTIPLE : MULTIPLE;
+    return multiple * Math.max(1, Math.round(wanted / multiple));
+  };
+  const [nx, ny, nz] = [along(x, margin), along(y, margin), along(z, 0)];
+  return { nx, ny, nz, hx: x / (nx - margin), hy: y / (ny - margin), hz: z / nz };
 }
 
 /** Anodes first, then parts. */
@@ -92,123 +97,39 @@ function electrodesOf({ anodes, parts }: Bathful): readonly Electrode[] {
   ];
 }
 
-function placedMeshes({ anodes, parts }: Bathful): readonly PlacedMesh[] {
-  return [
-    ...anodes.flatMap(({ form }, electrode) => {
-      const mesh = anodeMesh(form);
-      return mesh ? [{ electrode, mesh }] : [];
-    }),
-    ...parts.map(({ mesh, pose }, index) => ({
-      electrode: anodes.length + index,
-      mesh: moved(mesh, pose),
-    })),
-  ];
+/** From the middle of the tank's floor, in metres, to the grid's corner, in cells. */
+function inCells({ positions, indices }: Mesh, { nx, ny, hx, hy, hz }: Grid): CellMesh {
+  const scaled = new Float64Array(positions.length);
+  for (let at = 0; at < positions.length; at += 3) {
+    scaled[at] = positions[at]! / hx + nx / 2;
+    scaled[at + 1] = positions[at + 1]! / hy + ny / 2;
+    scaled[at + 2] = positions[at + 2]! / hz;
+  }
+  return { positions: scaled, indices };
 }
 
-/** From the middle of the floor to the grid's corner. */
-const fromCorner = (mesh: Mesh, { nx, ny, hx, hy }: Grid): Mesh =>
-  moved(mesh, { rotation: NO_TURN, translation: [(nx * hx) / 2, (ny * hy) / 2, 0] });
-
-function vesselCells({ vessel }: Bathful, grid: Grid): Uint8Array {
-  const codes = new Uint8Array(grid.nx * grid.ny * grid.nz);
-  let cell = 0;
-  for (let k = 0; k < grid.nz; k++) {
-    for (let j = 0; j < grid.ny; j++) {
-      for (let i = 0; i < grid.nx; i++, cell++) {
-        if (!isWithin(vessel, ...middleOf(grid, i, j, k))) codes[cell] = INSULATOR;
-      }
+function vesselCells({ vessel }: Bathful, { nx, ny, nz, hx, hy, hz }: Grid): Uint8Array {
+  const codes = new Uint8Array(nx * ny * nz).fill(INSULATOR);
+  for (let k = 0; k < nz; k++) {
+    for (let j = 0; j < ny; j++) {
+      const row = nx * (j + ny * k);
+      const [y, z] = [(j + 0.5 - ny / 2) * hy, (k + 0.5) * hz];
+      // Both ends of a row lie alike: what is cut off one is cut off the other.
+      let out = 0;
+      while (2 * out < nx && clearance(vessel, (out + 0.5 - nx / 2) * hx, y, z) <= 0) out++;
+      codes.fill(BATH, row + out, row + nx - out);
     }
   }
   return codes;
 }
 
-/** Metal into the bath. Where the wall is in its way it sticks out of the tank, which the fit has ruled out. */
-function putIn(
-  codes: Uint8Array,
-  { metal }: Voxels,
-  electrode: number,
-  electrodes: readonly Electrode[],
-): void {
-  metal.forEach((filled, cell) => {
-    if (filled === 0) return;
-    const there = codes[cell]!;
-    if (there === INSULATOR) {
-      throw new RangeError(`${electrodes[electrode]!.name} does not lie inside the tank`);
-    }
-    if (there !== BATH) {
-      const other = electrodes[there - FIRST_ELECTRODE]!;
-      throw new RangeError(
-        `${electrodes[electrode]!.name} and ${other.name} touch: that is a short circuit`,
-      );
-    }
-    codes[cell] = FIRST_ELECTRODE + electrode;
-  });
-}
-
-type Found = {
-  readonly cell: number;
-  readonly side: number;
-  readonly electrode: number;
-  readonly gap: number;
-};
-
-function facesOf(
-  bathful: Bathful,
-  grid: Grid,
-  codes: Uint8Array,
-  voxels: ReadonlyMap<number, Voxels>,
-): { readonly faces: Faces; readonly firstFace: Int32Array } {
-  const found: Found[] = [];
-  const firstFace = new Int32Array(codes.length).fill(-1);
-  const counts = [grid.nx, grid.ny, grid.nz] as const;
-  const steps = stepsOf(grid);
-  const lengths = [grid.hx, grid.hy, grid.hz] as const;
-  codes.forEach((code, cell) => {
-    if (code !== BATH) return;
-    for (let side = 0; side < 6; side++) {
-      const axis = side >> 1;
-      const here = Math.floor(cell / steps[axis]!) % counts[axis]!;
-      const there = here + (side % 2 === 1 ? 1 : -1);
-      if (there < 0 || there >= counts[axis]!) continue;
-      const beside = codes[cell + (there - here) * steps[axis]!]!;
-      if (beside < FIRST_ELECTRODE) continue;
-      if (firstFace[cell] === -1) firstFace[cell] = found.length;
-      const electrode = beside - FIRST_ELECTRODE;
-      const place = placeOf(cell, grid);
-      const cut = voxels.get(electrode);
-      const gap = cut
-        ? gapOf(cut, grid, place, side)
-        : gapToStrip(bathful, grid, place, side, lengths[axis]!);
-      found.push({ cell, side, electrode, gap });
-    }
-  });
-  const faces = {
-    count: found.length,
-    cell: Uint32Array.from(found, ({ cell }) => cell),
-    side: Uint8Array.from(found, ({ side }) => side),
-    electrode: Uint8Array.from(found, ({ electrode }) => electrode),
-    gap: Float64Array.from(found, ({ gap }) => gap),
-    areaM2: new Float64Array(found.length),
-  };
-  stripAreas(bathful, grid, faces);
-  return { faces, firstFace };
-}
-
-const placeOf = (cell: number, { nx, ny }: Grid): readonly [number, number, number] => [
-  cell % nx,
-  Math.floor(cell / nx) % ny,
-  Math.floor(cell / (nx * ny)),
-];
-
-/** A strip is thin and stands at the wall itself, behind the middle of its cell. */
-function gapToStrip(
-  { vessel }: Bathful,
-  grid: Grid,
-  place: readonly [number, number, number],
-  side: number,
-  length: number,
-): number {
-  if (side > 3) return 0.5;
-  const gap = toWall(vessel, middleOf(grid, ...place), side) / length;
-  return gap > FURTHEST_FROM_WALL ? 0.5 : Math.max(0.5, gap);
+function fillThinBars(grid: Grid, codes: Uint8Array, surface: SmallTriangles): void {
+  const { count, wet, electrode, middle } = surface;
+  for (let patch = 0; patch < count; patch++) {
+    if (wet[patch] === 0) continue;
+    const i = Math.floor(middle[3 * patch]! / grid.hx + grid.nx / 2);
+    const j = Math.floor(middle[3 * patch + 1]! / grid.hy + grid.ny / 2);
+    const k = Math.floor(middle[3 * patch + 2]! / grid.hz);
+    fillThinBar(grid, codes, FIRST_ELECTRODE + electrode[patch]!, i, j, k);
+  }
 }

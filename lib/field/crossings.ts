@@ -1,7 +1,9 @@
-import { cornersOf, type Mesh, type Point } from "./mesh";
 import type { Grid } from "./scene";
 
-/** Where a row of cell middles passes through a surface, in order along the row. */
+/** A mesh in lengths of a cell from the grid's corner: what lies in cell i of a row is from i to i + 1. */
+export type CellMesh = { readonly positions: Float64Array; readonly indices: Uint32Array };
+
+/** Where the rows of cell middles along one axis pass through a surface, in order along each row. */
 export type Crossings = {
   /** For each row the place of its first crossing in the columns below; one more entry at the end. */
   readonly first: Uint32Array;
@@ -11,6 +13,8 @@ export type Crossings = {
   readonly turn: Int8Array;
 };
 
+export type Axis = 0 | 1 | 2;
+
 /** Which other axes number the rows along an axis: row = b + countB·c. */
 export const ROW_AXES = [
   [1, 2],
@@ -19,8 +23,8 @@ export const ROW_AXES = [
 ] as const;
 
 /**
- * Rows are laid this share of a cell beside the middles, differently along each axis: a vertex that lies exactly
- * on a middle, as those of plain boxes do, is then on neither side of nothing.
+ * Rows are laid this share of a cell beside the middles, differently along each axis: the vertices and sides of
+ * plain boxes lie just on middles, and would be met all at once.
  */
 const BESIDE = [1.618e-7, 2.236e-7, 2.718e-7] as const;
 
@@ -28,93 +32,97 @@ const BESIDE = [1.618e-7, 2.236e-7, 2.718e-7] as const;
  * All crossings of the rows along one axis with a closed mesh.
  *
  * An edge between two triangles is judged by the same sum for both, from its lower vertex to its higher one, so a
- * row passes through exactly one of them and counts in and out agree whatever the mesh is turned to.
+ * row passes through exactly one of them and the counts in and out agree, whatever way the mesh is turned. A row
+ * just on an edge is judged as if it lay a hair further along b, and a hair of that along c.
  *
  * @param axis 0, 1, 2 for x, y, z
  */
-export function crossingsOf(mesh: Mesh, grid: Grid, axis: 0 | 1 | 2): Crossings {
+export function crossingsOf(mesh: CellMesh, grid: Grid, axis: Axis): Crossings {
   const counts = [grid.nx, grid.ny, grid.nz] as const;
-  const lengths = [grid.hx, grid.hy, grid.hz] as const;
   const [b, c] = ROW_AXES[axis];
-  const rows: number[] = [];
-  const places: number[] = [];
-  const turns: number[] = [];
-  const inCells = (point: Point): Point => [
-    point[0] / lengths[0],
-    point[1] / lengths[1],
-    point[2] / lengths[2],
-  ];
-  for (let triangle = 0; triangle < mesh.indices.length / 3; triangle++) {
-    const corners = cornersOf(mesh, triangle).map(inCells) as [Point, Point, Point];
-    const names = [0, 1, 2].map((place) => mesh.indices[3 * triangle + place]!);
-    const [leastB, mostB] = rowsBetween(corners, b, counts[b]);
-    const [leastC, mostC] = rowsBetween(corners, c, counts[c]);
-    for (let rowC = leastC; rowC <= mostC; rowC++) {
-      for (let rowB = leastB; rowB <= mostB; rowB++) {
-        const hit = hitAt(corners, names, axis, rowB + 0.5 + BESIDE[b], rowC + 0.5 + BESIDE[c]);
-        if (!hit) continue;
-        rows.push(rowB + counts[b] * rowC);
-        places.push(hit.at);
-        turns.push(hit.turn);
+  const { positions, indices } = mesh;
+  const found: Found = { rows: [], at: [], turn: [] };
+  for (let triangle = 0; triangle < indices.length; triangle += 3) {
+    const p = 3 * indices[triangle]!;
+    const q = 3 * indices[triangle + 1]!;
+    const r = 3 * indices[triangle + 2]!;
+    const firstB = firstRow(positions[p + b]!, positions[q + b]!, positions[r + b]!, BESIDE[b]);
+    const lastB = lastRow(positions[p + b]!, positions[q + b]!, positions[r + b]!, BESIDE[b]);
+    const firstC = firstRow(positions[p + c]!, positions[q + c]!, positions[r + c]!, BESIDE[c]);
+    const lastC = lastRow(positions[p + c]!, positions[q + c]!, positions[r + c]!, BESIDE[c]);
+    for (let rowC = firstC; rowC <= lastC && rowC < counts[c]; rowC++) {
+      for (let rowB = firstB; rowB <= lastB && rowB < counts[b]; rowB++) {
+        cross(mesh, triangle, axis, rowB, rowC, rowB + counts[b] * rowC, found);
       }
     }
   }
-  return inOrder(counts[b] * counts[c], rows, places, turns);
+  return inOrder(counts[b] * counts[c], found);
 }
 
-function rowsBetween(
-  corners: readonly Point[],
-  axis: 0 | 1 | 2,
-  count: number,
-): readonly [number, number] {
-  const values = corners.map((corner) => corner[axis]);
-  return [
-    Math.max(0, Math.ceil(Math.min(...values) - 0.5 - 1e-6)),
-    Math.min(count - 1, Math.floor(Math.max(...values) - 0.5 + 1e-6)),
-  ];
-}
+type Found = { readonly rows: number[]; readonly at: number[]; readonly turn: number[] };
 
-function hitAt(
-  corners: readonly [Point, Point, Point],
-  names: readonly number[],
-  axis: 0 | 1 | 2,
+const firstRow = (p: number, q: number, r: number, beside: number): number =>
+  Math.max(0, Math.ceil(Math.min(p, q, r) - 0.5 - beside));
+const lastRow = (p: number, q: number, r: number, beside: number): number =>
+  Math.floor(Math.max(p, q, r) - 0.5 - beside);
+
+/** Notes where a row passes through a triangle, if it does. */
+function cross(
+  { positions, indices }: CellMesh,
+  triangle: number,
+  axis: Axis,
   rowB: number,
   rowC: number,
-): { readonly at: number; readonly turn: number } | null {
+  row: number,
+  found: Found,
+): void {
   const [b, c] = ROW_AXES[axis];
-  const weights = [0, 1, 2].map((place) => {
-    const [from, to] = [(place + 1) % 3, (place + 2) % 3];
-    const forward = names[from]! < names[to]!;
-    const [low, high] = forward ? [corners[from]!, corners[to]!] : [corners[to]!, corners[from]!];
-    const side = (high[b] - low[b]) * (rowC - low[c]) - (high[c] - low[c]) * (rowB - low[b]);
-    return forward ? side : -side;
-  });
-  const above = weights.every((weight) => weight > 0);
-  const below = weights.every((weight) => weight < 0);
-  if (!above && !below) return null;
-  const sum = weights[0]! + weights[1]! + weights[2]!;
-  const at =
-    corners.reduce((total, corner, place) => total + weights[place]! * corner[axis], 0) / sum;
-  // b, c run with the axis right-handed for x and z, left-handed for y; outwards against the row is in.
-  const outwards = (above ? 1 : -1) * (axis === 1 ? -1 : 1);
-  return { at, turn: -outwards };
+  const middleB = rowB + 0.5 + BESIDE[b];
+  const middleC = rowC + 0.5 + BESIDE[c];
+  let [left, sum, weighed] = [0, 0, 0];
+  for (let corner = 0; corner < 3; corner++) {
+    const from = indices[triangle + corner]!;
+    const to = indices[triangle + (corner === 2 ? 0 : corner + 1)]!;
+    const opposite = 3 * indices[triangle + (corner === 0 ? 2 : corner - 1)]!;
+    const forward = from < to;
+    const lower = 3 * (forward ? from : to);
+    const higher = 3 * (forward ? to : from);
+    const alongB = positions[higher + b]! - positions[lower + b]!;
+    const alongC = positions[higher + c]! - positions[lower + c]!;
+    const side =
+      alongB * (middleC - positions[lower + c]!) - alongC * (middleB - positions[lower + b]!);
+    if (isLeft(side, alongB, alongC) === forward) left++;
+    const weight = forward ? side : -side;
+    sum += weight;
+    weighed += weight * positions[opposite + axis]!;
+  }
+  if (left === 1 || left === 2 || sum === 0) return;
+  found.rows.push(row);
+  found.at.push(weighed / sum);
+  // b, c and the axis are right-handed for x and z, left-handed for y; a face outwards along the row leads out.
+  found.turn.push((left === 3) === (axis !== 1) ? -1 : 1);
 }
 
-function inOrder(
-  count: number,
-  rows: readonly number[],
-  places: readonly number[],
-  turns: readonly number[],
-): Crossings {
-  const order = Uint32Array.from(rows.keys()).sort(
-    (one, other) => rows[one]! - rows[other]! || places[one]! - places[other]!,
-  );
+/** Whether a row is left of an edge that runs so; of one that it is just on, a hair further along b, then c. */
+const isLeft = (side: number, alongB: number, alongC: number): boolean =>
+  side > 0 || (side === 0 && (alongC < 0 || (alongC === 0 && alongB > 0)));
+
+/** Sorts by row, and within the row along it; few crossings share one. */
+function inOrder(count: number, { rows, at, turn }: Found): Crossings {
   const first = new Uint32Array(count + 1);
-  for (const row of rows) first[row + 1] = first[row + 1]! + 1;
-  for (let row = 0; row < count; row++) first[row + 1] = first[row + 1]! + first[row]!;
-  return {
-    first,
-    at: Float64Array.from(order, (place) => places[place]!),
-    turn: Int8Array.from(order, (place) => turns[place]!),
-  };
+  for (let index = 0; index < rows.length; index++) first[rows[index]! + 1]!++;
+  for (let row = 0; row < count; row++) first[row + 1]! += first[row]!;
+  const filled = first.slice();
+  const sorted = { at: new Float64Array(rows.length), turn: new Int8Array(rows.length) };
+  for (let index = 0; index < rows.length; index++) {
+    const row = rows[index]!;
+    let place = filled[row]!++;
+    for (; place > first[row]! && sorted.at[place - 1]! > at[index]!; place--) {
+      sorted.at[place] = sorted.at[place - 1]!;
+      sorted.turn[place] = sorted.turn[place - 1]!;
+    }
+    sorted.at[place] = at[index]!;
+    sorted.turn[place] = turn[index]!;
+  }
+  return { first, ...sorted };
 }

@@ -4,13 +4,16 @@
  * Pure: imports only `@/lib/units` and `@/lib/electrolysis`. SI throughout; lengths in metres.
  */
 export * from "./bathful";
-export { type BuiltScene, buildScene } from "./build-scene";
+export type { BuiltScene } from "./build-scene";
 export * from "./catalogue";
 export * from "./distribution";
+export * from "./faults";
 export * from "./look";
 export * from "./mesh";
-export * from "./polarised";
-export * from "./potential";
 export type { Patches } from "./patches";
+export * from "./polarised";
+export * from "./poses";
+export * from "./potential";
 export * from "./scene";
+export * from "./stl";
 export type { Vessel } from "./vessel";

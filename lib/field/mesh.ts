@@ -46,14 +46,13 @@ export function turnsTogether(outer: readonly number[], inner: readonly number[]
 /** The mesh where a pose puts it. */
 export function moved({ positions, indices }: Mesh, { rotation, translation }: Pose): Mesh {
   const out = new Float64Array(positions.length);
+  const [xx, xy, xz, yx, yy, yz, zx, zy, zz] = rotation;
+  const [tx, ty, tz] = translation;
   for (let at = 0; at < positions.length; at += 3) {
-    for (let row = 0; row < 3; row++) {
-      out[at + row] =
-        rotation[3 * row]! * positions[at]! +
-        rotation[3 * row + 1]! * positions[at + 1]! +
-        rotation[3 * row + 2]! * positions[at + 2]! +
-        translation[row]!;
-    }
+    const [x, y, z] = [positions[at]!, positions[at + 1]!, positions[at + 2]!];
+    out[at] = xx! * x + xy! * y + xz! * z + tx;
+    out[at + 1] = yx! * x + yy! * y + yz! * z + ty;
+    out[at + 2] = zx! * x + zy! * y + zz! * z + tz;
   }
   return { positions: out, indices };
 }
@@ -63,11 +62,13 @@ export function boxOf({ positions }: Mesh): Box {
   if (positions.length === 0) throw new RangeError("a mesh needs at least one vertex, got none");
   const least = [Infinity, Infinity, Infinity];
   const most = [-Infinity, -Infinity, -Infinity];
-  positions.forEach((value, at) => {
-    const axis = at % 3;
-    least[axis] = Math.min(least[axis]!, value);
-    most[axis] = Math.max(most[axis]!, value);
-  });
+  for (let at = 0; at < positions.length; at += 3) {
+    for (let axis = 0; axis < 3; axis++) {
+      const value = positions[at + axis]!;
+      if (value < least[axis]!) least[axis] = value;
+      if (value > most[axis]!) most[axis] = value;
+    }
+  }
   return { least: least as unknown as Point, most: most as unknown as Point };
 }
 

@@ -1,16 +1,15 @@
-import { cross, dot, type Mesh, minus, type Point } from "./mesh";
-import { BATH, type Grid } from "./scene";
-import { type Corners, middleOfCorners, smallTriangles } from "./small-triangles";
+import { type Faces, type Grid, SIDES } from "./scene";
+import type { SmallTriangles } from "./surface";
 
 /**
  * The true surface of the metal, cut into small triangles, in columns of equal length. Each wet one belongs to the
- * face of a bath cell that it looks at: faces get their true area from it, and the picture its colours.
+ * face of a bath cell that it looks at most.
  */
 export type Patches = {
   readonly count: number;
   /** Index in `Scene.electrodes`. */
   readonly electrode: Uint8Array;
-  /** Index in `Scene.faces`; −1 above the level, or where another solid covers it. */
+  /** Index in `Scene.faces`; −1 above the level, or where nothing is left of the bath in front of it. */
   readonly face: Int32Array;
   readonly areaM2: Float64Array;
   /** Three corners, nine numbers, from the middle of the tank's floor, m. */
@@ -19,138 +18,134 @@ export type Patches = {
   readonly normal: Float32Array;
 };
 
-/** What patches are tied to. */
-export type Surroundings = {
-  readonly grid: Grid;
-  readonly cells: Uint8Array;
-  /** First face of each cell, −1 where it has none, and the faces in the order of their cells. */
-  readonly firstFace: Int32Array;
-  readonly faceCell: Uint32Array;
-  readonly faceSide: Uint8Array;
-  readonly faceElectrode: Uint8Array;
-};
+/** Of each face which way it looks from the metal, and where it meets the surface, in lengths of a cell. */
+type FacePlaces = { readonly outwards: Float64Array; readonly places: Float64Array };
 
-/** Longest edge of a patch, in lengths of the shortest cell edge. */
-const LONGEST_EDGE = 1.8;
-/** Steps outwards along the normal to the bath cell that a patch looks at, in cells. */
-const LOOKS = [0.3, 0.6, 0.9, 1.2, 1.5, 1.8] as const;
-/** A face that looks away from the patch is none of its own. */
-const LEAST_FACING = 0.05;
-const OUTWARDS: readonly Point[] = [
-  [-1, 0, 0],
-  [1, 0, 0],
-  [0, -1, 0],
-  [0, 1, 0],
-  [0, 0, -1],
-  [0, 0, 1],
-];
-
-/** One electrode's mesh, already in its place from the middle of the tank's floor. */
-export type PlacedMesh = { readonly electrode: number; readonly mesh: Mesh };
-
-export function cutPatches(placed: readonly PlacedMesh[], around: Surroundings): Patches {
-  const { grid } = around;
-  const longest = LONGEST_EDGE * Math.min(grid.hx, grid.hy, grid.hz);
-  const electrodes: number[] = [];
-  const faces: number[] = [];
-  const areas: number[] = [];
-  const corners: number[] = [];
-  const normals: number[] = [];
-  for (const { electrode, mesh } of placed) {
-    for (const small of smallTriangles(mesh, longest)) {
-      const normal = unitNormal(small);
-      if (!normal) continue;
-      electrodes.push(electrode);
-      areas.push(areaOf(small));
-      for (const corner of small) corners.push(corner[0], corner[1], corner[2]);
-      normals.push(normal[0], normal[1], normal[2]);
-      faces.push(faceSeen(middleOfCorners(small), normal, electrode, around));
-    }
-  }
-  return {
-    count: areas.length,
-    electrode: Uint8Array.from(electrodes),
-    face: Int32Array.from(faces),
-    areaM2: Float64Array.from(areas),
-    corners: Float32Array.from(corners),
-    normal: Float32Array.from(normals),
-  };
-}
-
-const areaOf = ([a, b, c]: Corners): number => Math.hypot(...cross(minus(b, a), minus(c, a))) / 2;
-
-function unitNormal([a, b, c]: Corners): Point | null {
-  const normal = cross(minus(b, a), minus(c, a));
-  const length = Math.hypot(...normal);
-  return length > 0 ? [normal[0] / length, normal[1] / length, normal[2] / length] : null;
-}
+/** How far a patch's area spreads over faces, in lengths of a cell, and how far it looks when it finds none. */
+const REACHES = [
+  { cells: 1, reach: 1.75 },
+  { cells: 3, reach: 3.5 },
+] as const;
+/** Faces across the patch, as at the rim of a sheet, get a little of it; those that look away get none. */
+const ACROSS = 0.05;
+const LOOKS_AWAY = -0.3;
 
 /**
- * The face that a patch looks at: in the first bath cell outwards that touches this electrode, the one it faces
- * most. In corners and at edges of the stair there may be none straight outwards: then among the cells about.
+ * Ties the true surface to the faces, and gives these its area.
+ *
+ * The area of each patch goes to the faces of its own electrode about it, the nearer the more, and the more the
+ * more they look its way. The shares add up to 1, so no area is lost. Those of a slope go to the faces of its
+ * stair as the slope's current does, and the two sides of a wall thinner than a cell each keep their own, since
+ * faces that look away get nothing. A patch in front of which no cell is left of the bath, as in a crack finer
+ * than a cell or on the floor, is shut off and counts for nothing.
+ *
+ * @param areaM2 of each face; the patches' is added to it
  */
-function faceSeen(middle: Point, normal: Point, electrode: number, around: Surroundings): number {
-  const { grid, cells } = around;
-  const seen: (readonly [number, number, number])[] = [];
-  for (const look of LOOKS) {
-    const place = [
-      Math.floor(middle[0] / grid.hx + grid.nx / 2 + look * normal[0]),
-      Math.floor(middle[1] / grid.hy + grid.ny / 2 + look * normal[1]),
-      Math.floor(middle[2] / grid.hz + look * normal[2]),
-    ] as const;
-    const cell = cellAt(place, grid);
-    if (cell < 0) break;
-    if (cells[cell] === BATH) {
-      const { face } = facedMost(cell, normal, electrode, around);
-      if (face >= 0) return face;
+export function tiePatches(
+  surface: SmallTriangles,
+  grid: Grid,
+  firstFace: Int32Array,
+  faces: Faces,
+): Patches {
+  const { count, electrode, areaM2, corners, normal } = surface;
+  const tie = new Tie(surface, grid, firstFace, faces);
+  const face = new Int32Array(count).fill(-1);
+  for (let patch = 0; patch < count; patch++) {
+    if (surface.wet[patch] === 1) face[patch] = tie.spread(patch);
+  }
+  return { count, electrode, face, areaM2, corners, normal };
+}
+
+/** Lists that are used again for every patch. */
+class Tie {
+  private readonly near: number[] = [];
+  private readonly shares: number[] = [];
+  private readonly faced: FacePlaces;
+  private readonly sideArea: readonly number[];
+
+  constructor(
+    private readonly surface: SmallTriangles,
+    private readonly grid: Grid,
+    private readonly firstFace: Int32Array,
+    private readonly faces: Faces,
+  ) {
+    const { hx, hy, hz } = grid;
+    this.faced = facePlaces(grid, faces);
+    this.sideArea = [hy * hz, hy * hz, hx * hz, hx * hz, hx * hy, hx * hy];
+  }
+
+  /** Gives a patch's area to the faces about it. @returns the one that gets most, or −1 */
+  spread(patch: number): number {
+    const { near, shares, faces, surface } = this;
+    for (const { cells, reach } of REACHES) {
+      this.look(patch, cells, reach);
+      if (near.length > 0) break;
     }
-    seen.push(place);
+    let [sum, most, best] = [0, 0, -1];
+    for (let at = 0; at < near.length; at++) {
+      sum += shares[at]!;
+      if (shares[at]! > most) [most, best] = [shares[at]!, near[at]!];
+    }
+    for (let at = 0; at < near.length; at++) {
+      faces.areaM2[near[at]!]! += (surface.areaM2[patch]! * shares[at]!) / sum;
+    }
+    return best;
   }
-  for (const place of seen) {
-    const face = facedAbout(place, normal, electrode, around);
-    if (face >= 0) return face;
-  }
-  return -1;
-}
 
-/** −1 outside the grid. */
-function cellAt([i, j, k]: readonly [number, number, number], { nx, ny, nz }: Grid): number {
-  const outside = i < 0 || j < 0 || k < 0 || i >= nx || j >= ny || k >= nz;
-  return outside ? -1 : i + nx * (j + ny * k);
-}
-
-/** Among the cells round one, the face that a patch faces most. */
-function facedAbout(
-  [i, j, k]: readonly [number, number, number],
-  normal: Point,
-  electrode: number,
-  around: Surroundings,
-): number {
-  let best = { face: -1, facing: 0 };
-  for (let dk = -1; dk <= 1; dk++) {
-    for (let dj = -1; dj <= 1; dj++) {
-      for (let di = -1; di <= 1; di++) {
-        const cell = cellAt([i + di, j + dj, k + dk], around.grid);
-        if (cell < 0 || around.cells[cell] !== BATH) continue;
-        const found = facedMost(cell, normal, electrode, around);
-        if (found.face >= 0 && found.facing > best.facing) best = found;
+  /** Lists the faces about the bath in front of a patch, with what weight each has. */
+  private look(patch: number, cells: number, reach: number): void {
+    const { nx, ny, nz, hx, hy, hz } = this.grid;
+    const { middle, normal } = this.surface;
+    this.near.length = 0;
+    this.shares.length = 0;
+    const x = middle[3 * patch]! / hx + nx / 2;
+    const y = middle[3 * patch + 1]! / hy + ny / 2;
+    const z = middle[3 * patch + 2]! / hz;
+    // Half a cell outwards the bath begins.
+    const i = Math.floor(x + normal[3 * patch]! / 2);
+    const j = Math.floor(y + normal[3 * patch + 1]! / 2);
+    const k = Math.floor(z + normal[3 * patch + 2]! / 2);
+    for (let w = Math.max(0, k - cells); w <= Math.min(nz - 1, k + cells); w++) {
+      for (let v = Math.max(0, j - cells); v <= Math.min(ny - 1, j + cells); v++) {
+        const row = nx * (v + ny * w);
+        for (let u = Math.max(0, i - cells); u <= Math.min(nx - 1, i + cells); u++) {
+          const cell = row + u;
+          if (this.firstFace[cell]! >= 0) this.weigh(patch, cell, x, y, z, reach);
+        }
       }
     }
   }
-  return best.face;
+
+  private weigh(patch: number, cell: number, x: number, y: number, z: number, reach: number): void {
+    const { faces, surface, faced } = this;
+    const { outwards, places } = faced;
+    for (let face = this.firstFace[cell]!; faces.cell[face] === cell; face++) {
+      if (faces.electrode[face] !== surface.electrode[patch]) continue;
+      const side = faces.side[face]!;
+      const facing = outwards[side]! * surface.normal[3 * patch + (side >> 1)]!;
+      if (facing < LOOKS_AWAY) continue;
+      const away =
+        ((places[3 * face]! - x) ** 2 +
+          (places[3 * face + 1]! - y) ** 2 +
+          (places[3 * face + 2]! - z) ** 2) /
+        reach ** 2;
+      if (away >= 1) continue;
+      this.near.push(face);
+      this.shares.push((Math.max(0, facing) + ACROSS) * (1 - away) ** 2 * this.sideArea[side]!);
+    }
+  }
 }
 
-function facedMost(
-  cell: number,
-  normal: Point,
-  electrode: number,
-  { firstFace, faceCell, faceSide, faceElectrode }: Surroundings,
-): { readonly face: number; readonly facing: number } {
-  let best = { face: -1, facing: LEAST_FACING };
-  for (let face = firstFace[cell]!; face >= 0 && faceCell[face] === cell; face++) {
-    if (faceElectrode[face] !== electrode) continue;
-    const facing = -dot(OUTWARDS[faceSide[face]!]!, normal);
-    if (facing > best.facing) best = { face, facing };
+function facePlaces({ nx, ny }: Grid, { count, cell, side, gap }: Faces): FacePlaces {
+  const outwards = Float64Array.from(SIDES, (_, at) => (at % 2 === 1 ? -1 : 1));
+  const places = new Float64Array(3 * count);
+  for (let face = 0; face < count; face++) {
+    const at = cell[face]!;
+    places[3 * face] = (at % nx) + 0.5;
+    places[3 * face + 1] = (Math.floor(at / nx) % ny) + 0.5;
+    places[3 * face + 2] = Math.floor(at / (nx * ny)) + 0.5;
+    const axis = side[face]! >> 1;
+    places[3 * face + axis]! -= gap[face]! * outwards[side[face]!]!;
   }
-  return best;
+  return { outwards, places };
 }

@@ -47,7 +47,11 @@ const USUAL_TOLERANCE = 1e-6;
 const MOST_ITERATIONS = 200;
 
 /**
- * Builds the grids of a scene. About 45 bytes a cell beside the scene, 20 ns a cell.
+ * Builds the grids of a scene: about 45 bytes a cell beside the scene. Each solution then is ∇·(κ∇φ) = 0 by finite
+ * volumes, with insulating sides and electrodes at fixed potentials, with or without their polarisation.
+ *
+ * `solve` throws a RangeError if κ, a potential, a resistance or the tolerance is out of its range, and `Cancelled`
+ * when told to end.
  *
  * @example prepare(scene).solve({ conductivitySPerM: 2.33, potentialsV: [1, 0] }).electrodeCurrentA
  */
@@ -58,18 +62,6 @@ export function prepare(scene: Scene): Prepared {
     scene,
     solve: (drive, options = {}) => solveOne(scene, pyramid, krylov, drive, options),
   };
-}
-
-/**
- * Potential and currents of a bath: ∇·(κ∇φ) = 0 by finite volumes, insulating sides, electrodes at fixed
- * potentials, with or without their polarisation.
- *
- * @throws RangeError if κ, a potential, a resistance or the tolerance is out of its range
- * @throws Cancelled when told to end
- * @example solvePotential(scene, { conductivitySPerM: 2.33, potentialsV: [1, 0] })
- */
-export function solvePotential(scene: Scene, drive: Drive, options?: SolveOptions): Potential {
-  return prepare(scene).solve(drive, options);
 }
 
 /**

@@ -45,8 +45,9 @@ export type Faces = {
   /** Index in `Scene.electrodes`. */
   readonly electrode: Uint8Array;
   /**
-   * From the middle of the bath cell to the metal behind this side, in lengths of the cell, above 0 and at most 1.
-   * Half a length where the metal begins with the cell. Knowing it makes a stair as good as the slope it stands for.
+   * From the middle of the bath cell to the metal behind this side, in lengths of the cell, above 0. It may pass 1
+   * beside a wall thinner than a cell, and before a strip. Half a length where the metal begins with the cell.
+   * Knowing it makes a stair as good as the slope it stands for.
    */
   readonly gap: Float64Array;
   /** True area that the face stands for, m², ≥ 0. */

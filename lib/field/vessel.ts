@@ -1,7 +1,7 @@
 import { checkPositive, checkRange } from "@/lib/units";
 import type { Grid } from "./scene";
 
-/** The inside of a tank, m. x along it, y across, z up; its box begins at the origin. */
+/** The inside of a tank, m, from the middle of its floor: x along it, y across, z up. */
 export type Vessel =
   | {
       readonly kind: "BOX";
@@ -43,10 +43,21 @@ export function halfSpans(vessel: Vessel, z: number): readonly [number, number] 
   ];
 }
 
-/** Whether a place, from the vessel's axis, lies within the wall. */
-export function isWithin(vessel: Vessel, x: number, y: number, z: number): boolean {
-  const [a, b] = halfSpans(vessel, z);
-  return vessel.kind === "ROUND" ? Math.hypot(x, y) < a : Math.abs(x) < a && Math.abs(y) < b;
+/**
+ * How far a place is from the wall, level with it, m; below 0 outside. In a box to the nearest side, in a round tank
+ * along the spoke: the true distance but for the wall's lean.
+ */
+export function clearance(vessel: Vessel, x: number, y: number, z: number): number {
+  const up = z / vessel.depthM;
+  if (vessel.kind === "ROUND") {
+    const { bottomDiameterM, topDiameterM } = vessel;
+    return (bottomDiameterM + up * (topDiameterM - bottomDiameterM)) / 2 - Math.sqrt(x * x + y * y);
+  }
+  const { bottomLengthM, topLengthM, bottomWidthM, topWidthM } = vessel;
+  return Math.min(
+    (bottomLengthM + up * (topLengthM - bottomLengthM)) / 2 - Math.abs(x),
+    (bottomWidthM + up * (topWidthM - bottomWidthM)) / 2 - Math.abs(y),
+  );
 }
 
 /** Wall below a level, m²: what an anode all round would cover. */
@@ -57,16 +68,6 @@ export function wallArea(vessel: Vessel, levelM: number): number {
   const sides = (spanTop: number, spanFloor: number, lean: number): number =>
     2 * (spanTop + spanFloor) * Math.hypot(levelM, lean);
   return sides(topX, floorX, topY - floorY) + sides(topY, floorY, topX - floorX);
-}
-
-/** From a place inside to the wall along one of the four level directions (`SIDES` 0 to 3), m. */
-export function toWall(vessel: Vessel, place: readonly number[], side: number): number {
-  const [x, y, z] = place as readonly [number, number, number];
-  const [a, b] = halfSpans(vessel, z);
-  const [along, across] = side < 2 ? [x, y] : [y, x];
-  const reach =
-    vessel.kind === "ROUND" ? Math.sqrt(Math.max(0, a * a - across * across)) : side < 2 ? a : b;
-  return side % 2 === 1 ? reach - along : reach + along;
 }
 
 /**

@@ -122,4 +122,32 @@ describe("learned figures show their working", () => {
     const varied = learnResistance(prior, [...Array.from({ length: 20 }, () => small), alike]);
     expect(workedResistance(0.02, varied).contact.note).toContain("learned together");
   });
+
+  it("in units, each input with what it rests on", () => {
+    const none = learnHours([]);
+    expect(workedFactor("A", none.of("A")).unit).toBe("× model");
+    expect(workedShopFactor(none).unit).toBe("× model");
+    expect(workedFactor("A", none.of("A")).inputs.map(({ unit }) => unit)).toEqual([
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+      "%",
+      undefined,
+    ]);
+    expect(workedFactor("A", none.of("A")).inputs.at(-1)).toMatchObject({
+      symbol: "s",
+      standing: "assumption",
+    });
+    expect(workedCoverage("held", countedShare(1, 2), 90).inputs.at(-1)).toMatchObject({
+      unit: "%",
+      standing: "standard",
+    });
+    const prior = { mean: 0.15, error: 0.15 };
+    expect(workedLossFactor(prior, learnLossFactor(prior, [])).unit).toBe("");
+    const tank = { contactOhm: 0.02, bathFactorP90: 1.35 };
+    const { contact, bath } = workedResistance(0.02, learnResistance(tank, []));
+    expect(contact.inputs.at(-1)).toMatchObject({ unit: "Ω", standing: "entered here" });
+    expect(bath).toMatchObject({ unit: "× κ·g", inputs: [{ standing: "measured here" }] });
+  });
 });

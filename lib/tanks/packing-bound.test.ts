@@ -96,4 +96,17 @@ describe("what cannot hang level", () => {
     };
     expect(cannotHangLevel([tilted], space, 0)).toBe(false);
   });
+
+  it("counts what leaves less than a third as the whole length, and what is between as it is", () => {
+    // Lying on a floor of 1000 × 1000 mm: none of the plain counts in halves, thirds or quarters tells, nor the area.
+    const floor: PackingSpace = { lengthMm: 1000, widthMm: 1000, heightMm: 100 };
+    const long = (lengthMm: number) => [
+      kind(1, 600, 300, 100),
+      kind(2, lengthMm, 200, 100),
+      kind(1, 100, 560, 100),
+      kind(1, 500, 860, 100),
+    ];
+    expect(cannotHangLevel(long(700), floor, 0)).toBe(true);
+    expect(cannotHangLevel(long(666), floor, 0)).toBe(false);
+  });
 });

@@ -134,7 +134,11 @@ describe("the gauge of a corner", () => {
   });
 
   it("leaves the answer to the outline in a round tank", () => {
-    expect(new Room(round, 30).gauge([0, 0, 0]).mayFit(sized([480, 10, 10]))).toBe(true);
+    const room = new Room(round, 30);
+    expect(room.gauge([0, 0, 0]).mayFit(sized([480, 10, 10]))).toBe(true);
+    // Only 50 mm before the wall, but the part goes back to the middle line.
+    expect(room.gauge([450, 0, 0]).mayFit(sized([100, 10, 10]))).toBe(true);
+    expect(room.takes(block([200, 6, 0], [100, 10, 10]))).toBe(true);
   });
 });
 
@@ -161,5 +165,30 @@ describe("places at a corner", () => {
   it("begin half a gap before the middle, for two that share the tank", () => {
     const places = new Room(round, 30).placesAt([0, 0, 0], sized([100, 120, 50]));
     expect(places).toContainEqual(block([135, 115, 0], [100, 120, 50]));
+  });
+
+  it("never lie before the corner, and touch the outline where they go inward", () => {
+    const room = new Room(round, 30);
+    const size: Triple = [100, 300, 50];
+    // 250 − √(250² − 150²) = 50 along, 250 − √(250² − 150²) = 50 across, 5.05 on the middle line.
+    const onMiddleLine = 250 - Math.sqrt(250 ** 2 - 50 ** 2);
+    const from = (x: number, y: number) =>
+      room.placesAt([x, y, 7], sized(size)).map(({ xMm, yMm, zMm }) => [xMm, yMm, zMm]);
+    expect(from(0, 0)).toEqual([
+      [0, 0, 7],
+      [250, 0, 7],
+      [0, 250, 7],
+      [50, 100, 7],
+      [200, expect.closeTo(onMiddleLine, 9), 7],
+      [135, 0, 7],
+    ]);
+    expect(from(160, 20)).toEqual([
+      [160, 20, 7],
+      [160, 20, 7],
+      [160, 20, 7],
+      [160, 100, 7],
+      [200, 20, 7],
+      [160, 20, 7],
+    ]);
   });
 });

@@ -85,7 +85,7 @@ function inOrder(kinds: readonly Kind[], size: (part: Extents) => number): numbe
 }
 
 /** Numbers from 0 up to 1 that look drawn and are always the same ("mulberry32", public domain, from memory). */
-function seeded(seed: number): () => number {
+export function seeded(seed: number): () => number {
   let state = seed;
   return () => {
     state = (state + 0x6d2b79f5) | 0;

@@ -5,6 +5,7 @@ import {
   type CatalogueMeasures,
   catalogueMesh,
   type Mesh,
+  moved,
   type Point,
   type PolarisedDrive,
   tafel,
@@ -44,11 +45,10 @@ export function fieldBath(
   const { tank, fit, levelMm } = chosen;
   const { mesh, rotation } = lying(part, fit.lie);
   const levelM = levelMm / 1000;
-  const heightM = fit.lie.up / 1000;
-  const spare = levelM - heightM;
+  const turned = boxOf(moved(mesh, { rotation, translation: [0, 0, 0] }));
+  const spare = levelM - (turned.most[2] - turned.least[2]);
   // Whole under the bath it hangs half-way; end for end its lower end is kept clear of the floor.
   const lowest = spare > 0 ? spare / 2 : tank.clearanceMm / 1000;
-  const turned = boxOf(turnedOnly(mesh, rotation));
   const translation: Point = [
     place.alongMm / 1000 - (turned.least[0] + turned.most[0]) / 2,
     place.acrossMm / 1000 - (turned.least[1] + turned.most[1]) / 2,
@@ -149,19 +149,6 @@ function turnThatFits(edges: readonly number[], wanted: readonly number[]): read
       return sum + Math.abs(edge - want);
     }, 0);
   return turns.reduce((best, turn) => (off(turn) < off(best) - 1e-6 ? turn : best));
-}
-
-function turnedOnly({ positions, indices }: Mesh, rotation: readonly number[]): Mesh {
-  const turned = new Float64Array(positions.length);
-  for (let at = 0; at < positions.length; at += 3) {
-    for (let row = 0; row < 3; row++) {
-      turned[at + row] = [0, 1, 2].reduce(
-        (sum, axis) => sum + (rotation[3 * row + axis] ?? 0) * (positions[at + axis] ?? 0),
-        0,
-      );
-    }
-  }
-  return { positions: turned, indices };
 }
 
 /**

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { PART_SHAPES } from "./codes";
 import { casting } from "./fixtures";
 import { type PartDescription, type PartSize, sizePart } from "./part";
 
@@ -141,6 +142,11 @@ describe("figures of a part's size", () => {
     for (const { unit, standing } of areaM2.inputs) {
       expect([unit, standing]).toEqual(["mm", "entered here"]);
     }
+  });
+
+  it.each(PART_SHAPES)("show the law of a %s in its own measures", (shape) => {
+    const { formula } = sizePart(part({ ...cube, shape, wallMm: 5 })).areaM2;
+    expect(formula).toMatch(/^A = 1\.1 × \(.*[lwhd].*\)$/);
   });
 
   it("name what was measured or weighed as such", () => {

@@ -35,8 +35,7 @@ describe("steps of a plan", () => {
     const order = stepsOf().map(({ when }) => when);
     expect(order).toEqual(
       [...order].sort(
-        (a, b) =>
-          ["BEFORE", "BATH", "AFTER"].indexOf(a) - ["BEFORE", "BATH", "AFTER"].indexOf(b),
+        (a, b) => ["BEFORE", "BATH", "AFTER"].indexOf(a) - ["BEFORE", "BATH", "AFTER"].indexOf(b),
       ),
     );
     expect(titles()).toEqual([

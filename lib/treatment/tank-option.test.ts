@@ -1,5 +1,9 @@
 import { describe, expect, it } from "vitest";
-import { bathDissolvingShare, leadPairResistance, strengthFromSaltPerLitre } from "@/lib/electrolysis";
+import {
+  bathDissolvingShare,
+  leadPairResistance,
+  strengthFromSaltPerLitre,
+} from "@/lib/electrolysis";
 import { gramsPerLitre } from "@/lib/units";
 import { tub, workshop } from "./fixtures";
 import {

@@ -27,7 +27,10 @@ const conductivity = (begun: WhatIfStart, doseGPerL: number): number | undefined
 
 describe("the dose that is tried", () => {
   it("keeps the proportion of a bath of both salts", () => {
-    const begun = start(casting, { ...tub, bath: { carbonateG: 200, bicarbonateG: 400, volumeL: 120 } });
+    const begun = start(casting, {
+      ...tub,
+      bath: { carbonateG: 200, bicarbonateG: 400, volumeL: 120 },
+    });
     const { contents } = begun.chosen.bath;
     expect(contents.bicarbonateMassG).toBe(2 * contents.carbonateMassG);
     const litreOf = (doseGPerL: number) => ({

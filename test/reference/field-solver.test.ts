@@ -96,9 +96,11 @@ function uneven(scale = 1): Scene {
     [0.16 * scale, 0.14 * scale, 0.12 * scale],
     [8, 7, 6],
     (x, y, z) => {
-      const [i, j, k] = [x, y, z].map((at, axis) =>
-        Math.floor(at / scale / [0.02, 0.02, 0.02][axis]!),
-      ) as [number, number, number];
+      const [i, j, k] = [x, y, z].map((at) => Math.floor(at / scale / 0.02)) as [
+        number,
+        number,
+        number,
+      ];
       if (i === 0 && j < 5) return 0;
       if (i === 5 && j > 1 && k > 1) return 1;
       if (i === 7 && j === 6 && k === 0) return 2;

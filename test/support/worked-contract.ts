@@ -21,6 +21,7 @@ export function expectWholeFigure(worked: Worked): void {
     const which = `${input.name || JSON.stringify(input)} of ${where}`;
     expect(input.name, `name of ${which}`).toMatch(/\p{L}/u);
     expect(STANDINGS, `standing of ${which}`).toContain(input.standing);
+    expect(["number", "string"], `kind of value of ${which}`).toContain(typeof input.value);
     expect(String(input.value), `value of ${which}`).toMatch(/\S/);
     if (input.unit !== undefined) expect(input.unit, `unit of ${which}`).toMatch(/\S/);
     if (input.source !== undefined) expect(input.source, `source of ${which}`).toMatch(/\p{L}{2}/u);
