@@ -1,0 +1,2 @@
+export const name = "field";
+export type Name = typeof name;
