@@ -111,6 +111,40 @@ const OPEN_SHARE = 0.1;
 const USUAL_CLEARANCE_M = 0.05;
 
 /**
+ * Thickness of free bath that resists as a porous layer does: d/s^1.5, Bruggeman's rule with open share s.
+ *
+ * @param layerM d, m, 0 to 0.01
+ * @throws RangeError if the layer is out of range
+ * @example layerAsBath(metres(0.001)) // 0.0316 m
+ */
+export function layerAsBath(layerM: number): Metres {
+  checkRange("layer", layerM, 0, 0.01, "m");
+  return metres(layerM / OPEN_SHARE ** 1.5);
+}
+
+/**
+ * A cell's bare shape length with rust on the part and scale on the anode in series with it.
+ *
+ *   1/g = 1/g₀ + d/(s^1.5·A_part) + d/(s^1.5·A_anode)
+ *
+ * @param bareM g₀ of clean metal, m, > 0
+ * @throws RangeError naming the figure that is out of range
+ * @example layeredShapeLength(metres(2), 0.1, 0.06) // 0.74 m
+ */
+export function layeredShapeLength(
+  bareM: number,
+  partAreaM2: number,
+  anodeAreaM2: number,
+  layerM: number = USUAL_LAYER_M,
+): Metres {
+  checkPositive("shape length", bareM, "m");
+  checkPositive("part area", partAreaM2, "m²");
+  checkPositive("anode area", anodeAreaM2, "m²");
+  const layer = layerAsBath(layerM);
+  return metres(1 / (1 / bareM + layer / partAreaM2 + layer / anodeAreaM2));
+}
+
+/**
  * Shape length of a part in a tank, until a field solution exists. Resistances in series, each as metres⁻¹:
  *
  *   1/g = part → wall + crowding at the anode's pieces + rust on the part + scale on the anode
@@ -130,13 +164,11 @@ export function closedFormShapeLength(tank: LoadedTank): Metres {
   const planAreaM2 = tank.volumeL / 1000 / tank.levelM;
   const wallRadius = Math.sqrt(planAreaM2 / Math.PI);
   const clearance = Math.min(tank.clearanceM ?? USUAL_CLEARANCE_M, wallRadius / 2);
-  const layer = (tank.layerM ?? USUAL_LAYER_M) / OPEN_SHARE ** 1.5;
-  const inverse =
-    partToWall(tank.partAreaM2, tank.levelM, wallRadius, wallRadius - clearance) +
-    anodeCrowding(tank, wallRadius) +
-    layer / tank.partAreaM2 +
-    layer / tank.anodeAreaM2;
-  return metres(1 / inverse);
+  const bareM =
+    1 /
+    (partToWall(tank.partAreaM2, tank.levelM, wallRadius, wallRadius - clearance) +
+      anodeCrowding(tank, wallRadius));
+  return layeredShapeLength(bareM, tank.partAreaM2, tank.anodeAreaM2, tank.layerM);
 }
 
 /**

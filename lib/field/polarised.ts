@@ -1,4 +1,4 @@
-import { checkPositive } from "@/lib/units";
+import { checkNonNegative, checkPositive } from "@/lib/units";
 import type { Potential, Prepared, SolveOptions } from "./potential";
 
 /** Overvoltage of an electrode and how steeply it grows, at a current density in A/m², ≥ 0. */
@@ -30,6 +30,20 @@ export function tafel(tafelSlopeV: number, exchangeCurrentDensity: number): Pola
 export function linear(ohmM2: number): Polarisation {
   checkPositive("polarisation resistance", ohmM2, "Ω·m²");
   return (density) => ({ overvoltageV: ohmM2 * density, slopeOhmM2: ohmM2 });
+}
+
+/**
+ * A curve behind a layer of rust or scale: the layer's own η = r·j on top.
+ *
+ * @param ohmM2 r of the layer, Ω·m², ≥ 0
+ * @example behindLayer(tafel(0.12, 0.01), 0.0136)(10).overvoltageV // 0.496 V
+ */
+export function behindLayer(curve: Polarisation, ohmM2: number): Polarisation {
+  checkNonNegative("resistance of the layer", ohmM2, "Ω·m²");
+  return (density) => {
+    const { overvoltageV, slopeOhmM2 } = curve(density);
+    return { overvoltageV: overvoltageV + ohmM2 * density, slopeOhmM2: slopeOhmM2 + ohmM2 };
+  };
 }
 
 export type PolarisedDrive = {

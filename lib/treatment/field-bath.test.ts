@@ -150,7 +150,7 @@ describe("the bath and its anodes", () => {
 });
 
 describe("what drives the field", () => {
-  it("is the plan's current in the plan's bath, with the overvoltages of part and anode", () => {
+  it("is the plan's current in the plan's bath, with overvoltages and a millimetre of rust and of scale", () => {
     const drive = fieldDrive(subject(whole(250, 65, 45)));
     expect(drive.conductivitySPerM).toBe(CHOSEN.bath.conductivitySPerM);
     expect(drive.currentA).toBe(CHOSEN.band.mid.currentA);
@@ -158,9 +158,19 @@ describe("what drives the field", () => {
     const same = (one: Polarisation, other: Polarisation): void => {
       for (const density of [0.1, 10, 50]) expect(one(density)).toEqual(other(density));
     };
-    const bare = tafel(CATHODE.tafelSlopeV, CATHODE.exchangeCurrentDensity);
-    same(drive.part, bare);
-    same(drive.anode, tafel(anode.tafelSlopeV, anode.exchangeCurrentDensity));
+    // 1 mm with a tenth of it open: 0.001/0.1^1.5 m of bath.
+    const layerOhmM2 = 0.0316227766 / CHOSEN.bath.conductivitySPerM;
+    const behind = (curve: Polarisation): Polarisation => {
+      return (density) => {
+        const { overvoltageV, slopeOhmM2 } = curve(density);
+        return {
+          overvoltageV: expect.closeTo(overvoltageV + layerOhmM2 * density, 9) as number,
+          slopeOhmM2: expect.closeTo(slopeOhmM2 + layerOhmM2, 9) as number,
+        };
+      };
+    };
+    same(drive.part, behind(tafel(CATHODE.tafelSlopeV, CATHODE.exchangeCurrentDensity)));
+    same(drive.anode, behind(tafel(anode.tafelSlopeV, anode.exchangeCurrentDensity)));
     expect(drive.part(10)).not.toEqual(drive.anode(10));
   });
 });

@@ -1,8 +1,8 @@
 import {
   type AnodeForm,
   type Bathful,
+  behindLayer,
   boxOf,
-  type CatalogueMeasures,
   catalogueMesh,
   type Mesh,
   moved,
@@ -13,7 +13,7 @@ import {
   turnsTogether,
   type Vessel,
 } from "@/lib/field";
-import { anodeBetween, CATHODE } from "@/lib/electrolysis";
+import { anodeBetween, CATHODE, layerAsBath, USUAL_LAYER_M } from "@/lib/electrolysis";
 import type { Lie, TankShape } from "@/lib/tanks";
 import type { Candidate } from "./candidate";
 import type { PartDescription } from "./part";
@@ -21,7 +21,9 @@ import type { PartDescription } from "./part";
 /** A planned part in its tank. */
 export type FieldSubject = {
   readonly part: PartDescription;
-  readonly chosen: Pick<Candidate, "tank" | "fit" | "levelMm" | "bath" | "band">;
+  readonly chosen: Candidate;
+  /** The part's own mesh, m, as it was measured or drawn; the catalogue's shape stands for it when left out. */
+  readonly mesh?: Mesh | undefined;
 };
 
 /** Strips that stand for an anode all round the wall: one in the middle of each side. */
@@ -38,12 +40,13 @@ const ROD_RADIUS_M = 0.006;
  * @throws RangeError naming a measure that is out of range
  */
 export function fieldBath(
-  { part, chosen }: FieldSubject,
+  subject: FieldSubject,
   place: { readonly alongMm: number; readonly acrossMm: number } = { alongMm: 0, acrossMm: 0 },
   rod?: AnodeForm,
 ): Bathful {
+  const { part, chosen } = subject;
   const { tank, fit, levelMm } = chosen;
-  const { mesh, rotation } = lying(part, fit.lie);
+  const { mesh, rotation } = lying(subject.mesh ?? catalogueMesh(part.shape, part), fit.lie);
   const levelM = levelMm / 1000;
   const turned = boxOf(moved(mesh, { rotation, translation: [0, 0, 0] }));
   const spare = levelM - (turned.most[2] - turned.least[2]);
@@ -69,14 +72,19 @@ export function fieldBath(
   };
 }
 
-/** What drives the field of a plan: its current, its bath, and the overvoltages of part and anode. */
+/**
+ * What drives the field of a plan: its current, its bath, and what part and anode hold against the current: their
+ * overvoltages, and the layers of rust and scale that the plan's shape length has too.
+ */
 export function fieldDrive({ chosen }: FieldSubject): PolarisedDrive {
+  const { conductivitySPerM } = chosen.bath;
   const anode = anodeBetween(chosen.tank.anode.lossFactor);
+  const layerOhmM2 = layerAsBath(USUAL_LAYER_M) / conductivitySPerM;
   return {
-    conductivitySPerM: chosen.bath.conductivitySPerM,
+    conductivitySPerM,
     currentA: chosen.band.mid.currentA,
-    part: tafel(CATHODE.tafelSlopeV, CATHODE.exchangeCurrentDensity),
-    anode: tafel(anode.tafelSlopeV, anode.exchangeCurrentDensity),
+    part: behindLayer(tafel(CATHODE.tafelSlopeV, CATHODE.exchangeCurrentDensity), layerOhmM2),
+    anode: behindLayer(tafel(anode.tafelSlopeV, anode.exchangeCurrentDensity), layerOhmM2),
   };
 }
 
@@ -114,11 +122,9 @@ function vesselOf(shape: TankShape): Vessel {
 
 /** The part's mesh and the turn that lays it as the plan has it. */
 function lying(
-  part: PartDescription,
+  mesh: Mesh,
   lie: Lie,
 ): { readonly mesh: Mesh; readonly rotation: readonly number[] } {
-  const measures: CatalogueMeasures = part;
-  const mesh = catalogueMesh(part.shape, measures);
   const { least, most } = boxOf(mesh);
   const edges = [0, 1, 2].map((axis) => 1000 * ((most[axis] ?? 0) - (least[axis] ?? 0)));
   const flat = turnThatFits(edges, [lie.along, lie.across, lie.up]);

@@ -43,7 +43,7 @@ const PAINT_REFERENCE_A_PER_M2 = 10;
 /** Hours inside a deep open hollow over those outside, with nothing hung in it: shape default, common practice. */
 export const DEEPEST_LAG = 3;
 /** Below this share of the area the inside does not decide when a part is done. */
-const INSIDE_MATTERS = 0.1;
+export const INSIDE_MATTERS = 0.1;
 
 /** A time as a range: one in ten is done by P10, half by P50, nine in ten by P90. */
 export type HoursRange = { readonly p10: number; readonly p50: number; readonly p90: number };

@@ -7,6 +7,8 @@
 export * from "./codes";
 export type { PlanFigures } from "./figures";
 export * from "./field-bath";
+export * from "./field-findings";
+export * from "./field-types";
 export * from "./hours";
 export * from "./learned";
 export * from "./part";
