@@ -4,7 +4,7 @@ import { type NextRequest, NextResponse } from "next/server";
 /**
  * What a page may load and run: this shop's own files, and the inline scripts that carry this answer's nonce,
  * which Next puts on its own. Text that somebody typed can therefore never run, whatever becomes of its escaping.
- * Style attributes stay allowed: the tank drawings set theirs from measures.
+ * Style attributes stay allowed: the tank drawings set theirs from measures. WebAssembly is what the field is solved by.
  *
  * @param nonce unguessable, new for each answer
  * @param isDevelopment React's development build evaluates strings to show where an error came from
@@ -13,7 +13,7 @@ function contentPolicy(nonce: string, isDevelopment: boolean): string {
   const evaluation = isDevelopment ? " 'unsafe-eval'" : "";
   return [
     "default-src 'self'",
-    `script-src 'self' 'nonce-${nonce}' 'strict-dynamic'${evaluation}`,
+    `script-src 'self' 'nonce-${nonce}' 'strict-dynamic' 'wasm-unsafe-eval'${evaluation}`,
     "style-src 'self' 'unsafe-inline'",
     "img-src 'self' blob: data:",
     "object-src 'none'",

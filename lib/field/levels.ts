@@ -1,59 +1,29 @@
-import { BATH, type Faces, type Grid, type Scene } from "./scene";
+import { BATH, type Grid, type Scene } from "./scene";
 
 /*
  * The bath as a pyramid of grids, each of cells twice as long as those of the one above it.
  *
- * Every array has a margin of one cell all round and an even number of cells along each axis, so that the
- * inner loops need no edges: a cell that is not bath has a zero in `inverse`, keeps the potential 0, and so
- * drops out of its neighbours' sums by itself. Conductances are geometry alone, in metres (siemens over κ).
+ * Every array has a margin of one cell all round and an even number of cells along each axis. Conductances are geometry
+ * alone, in metres (siemens over κ). This is how the grids are worked out; board.ts lays them out for the solver.
  */
 
-/** One grid of the pyramid. Single precision: it only ever corrects, see conjugate-gradients.ts. */
-export type Level = {
-  /** Cells along each axis without the margin, even. */
-  readonly nx: number;
-  readonly ny: number;
-  readonly nz: number;
-  /** Steps in the arrays to the next row and the next layer. */
-  readonly row: number;
-  readonly layer: number;
-  /** One over the sum of all conductances of a cell, 1/m; 0 where there is no bath. */
-  readonly inverse: Float32Array;
-  /** Correction and right-hand side. */
-  readonly x: Float32Array;
-  readonly b: Float32Array;
-};
-
-/** A coarse grid also knows the conductance from each cell to the next along each axis, m. */
-export type CoarseLevel = Level & {
+/** One grid of the pyramid: conductance from each cell to the next along each axis, m. */
+export type Links = {
+  readonly shape: Shape;
   readonly toX: Float32Array;
   readonly toY: Float32Array;
   readonly toZ: Float32Array;
 };
 
-export type Pyramid = {
-  readonly finest: Level & {
-    /** Conductance between two bath cells along each axis, m. */
-    readonly perX: number;
-    readonly perY: number;
-    readonly perZ: number;
-    /** Sum of all conductances of a cell, m; double precision, for this is what is solved. */
-    readonly diagonal: Float64Array;
-  };
-  readonly coarse: readonly CoarseLevel[];
-  /** Bath cell of each face in the arrays of the finest level; −1 where the bath is cut off from every electrode. */
-  readonly faceCell: Int32Array;
-  /** Cells that touch an electrode, level by level, with their conductance to other cells. */
-  readonly rims: readonly Rim[];
-};
-
-type Rim = {
-  /** For each face its cell in this level's arrays, and its place in `cells`; −1 as above. */
-  readonly faceCell: Int32Array;
-  readonly place: Int32Array;
-  /** Each cell that touches an electrode, once, and the sum of its conductances to bath, m. */
-  readonly cells: Int32Array;
-  readonly toBath: Float64Array;
+export type Levels = {
+  /** From the finest down. */
+  readonly links: readonly Links[];
+  /** Of each grid, the sum of a cell's conductances to other cells, m; above 0 where there is bath. */
+  readonly sums: readonly Float64Array[];
+  /** Bath cell of each face in the arrays of each grid; −1 where the bath is cut off from every electrode. */
+  readonly faceCells: readonly Int32Array[];
+  /** Of the finest grid, between two bath cells along each axis, m. */
+  readonly perAxis: readonly [number, number, number];
 };
 
 /** Fewest cells along an axis that are still worth halving. */
@@ -66,12 +36,12 @@ export function cellLengths({ hx, hy, hz }: Grid): readonly number[] {
 }
 
 /**
- * Builds all levels of a scene. The conductances to the electrodes are still missing: see `setLeaks`.
+ * Builds all grids of a scene, without the conductances to the electrodes.
  *
  * Between two coarse cells half the sum of the fine conductances across counts: twice the length, four times
  * the area, and each fine one is in the sum once.
  */
-export function buildPyramid(scene: Scene): Pyramid {
+export function buildLevels(scene: Scene): Levels {
   const { grid } = scene;
   const perAxis = [
     (grid.hy * grid.hz) / grid.hx,
@@ -80,72 +50,21 @@ export function buildPyramid(scene: Scene): Pyramid {
   ] as const;
   const shape = shapeOf(grid.nx, grid.ny, grid.nz);
   const bath = reachedBath(scene, shape);
-  let links = linksOf(shape, bath, perAxis);
-  const faceCell = cellsOfFaces(scene, shape, bath);
-  const diagonal = sumOfNeighbours(shape, bath, perAxis);
-  const rims = [rimOf(faceCell, diagonal)];
-  const coarse: CoarseLevel[] = [];
-  while (Math.min(links.shape.nx, links.shape.ny, links.shape.nz) > LEAST_CELLS) {
-    const next = coarser(links);
-    const cells = halved(rims.at(-1)?.faceCell ?? faceCell, links.shape, next.shape);
-    const sums = sumOfLinks(next);
-    coarse.push({
-      ...levelOf(next.shape, sums),
-      toX: next.toX,
-      toY: next.toY,
-      toZ: next.toZ,
-    });
-    rims.push(rimOf(cells, sums));
-    links = next;
+  let last = linksOf(shape, bath, perAxis);
+  const links = [last];
+  const sums = [sumOfNeighbours(shape, bath, perAxis)];
+  const faceCells = [cellsOfFaces(scene, shape, bath)];
+  while (Math.min(last.shape.nx, last.shape.ny, last.shape.nz) > LEAST_CELLS) {
+    const next = coarser(last);
+    faceCells.push(halved(faceCells.at(-1), last.shape, next.shape));
+    links.push(next);
+    sums.push(sumOfLinks(next));
+    last = next;
   }
-  const [perX, perY, perZ] = perAxis;
-  return {
-    finest: { ...levelOf(shape, diagonal), perX, perY, perZ, diagonal },
-    coarse,
-    faceCell,
-    rims,
-  };
+  return { links, sums, faceCells, perAxis };
 }
 
-/**
- * Puts the conductances to the electrodes into every level: the bath between a cell's middle and the metal, half
- * a cell more on each coarser grid, and behind it what the face itself adds. On the finest grid that is the
- * second-order scheme of Gibou, Fedkiw, Cheng and Kang (J. Comput. Phys. 176, 2002; from memory), symmetric.
- *
- * @param lengthM for each side of a cell, a cell's length of bath on the finest grid, 1/m: `cellLengths`
- * @param addedM  for each face what it adds, 1/m, ≥ 0; none when left out
- * @returns the conductance of each face on the finest grid, m; 0 where the bath is cut off
- */
-export function setLeaks(
-  pyramid: Pyramid,
-  { count, side, gap }: Faces,
-  lengthM: readonly number[],
-  addedM?: Float64Array,
-): Float64Array {
-  const leaks = new Float64Array(count);
-  [pyramid.finest, ...pyramid.coarse].forEach((level, depth) => {
-    const rim = pyramid.rims[depth];
-    if (!rim) return;
-    const sums = rim.toBath.slice();
-    const further = (2 ** depth - 1) / 2;
-    for (let face = 0; face < count; face++) {
-      const place = rim.place[face]!;
-      if (place < 0) continue;
-      const bathM = (gap[face]! + further) * lengthM[side[face]!]!;
-      const leak = 1 / (bathM + (addedM?.[face] ?? 0));
-      sums[place] = sums[place]! + leak;
-      if (depth === 0) leaks[face] = leak;
-    }
-    rim.cells.forEach((cell, place) => {
-      const sum = sums[place]!;
-      level.inverse[cell] = 1 / sum;
-      if (depth === 0) pyramid.finest.diagonal[cell] = sum;
-    });
-  });
-  return leaks;
-}
-
-type Shape = {
+export type Shape = {
   readonly nx: number;
   readonly ny: number;
   readonly nz: number;
@@ -161,19 +80,6 @@ function shapeOf(cellsX: number, cellsY: number, cellsZ: number): Shape {
   const row = nx + 2;
   const layer = row * (ny + 2);
   return { nx, ny, nz, row, layer, size: layer * (nz + 2) };
-}
-
-function levelOf({ nx, ny, nz, row, layer, size }: Shape, sums: Float64Array): Level {
-  const inverse = new Float32Array(size);
-  for (let cell = 0; cell < size; cell++) {
-    const sum = sums[cell]!;
-    if (sum > 0) inverse[cell] = 1 / sum;
-  }
-  return {
-    ...{ nx, ny, nz, row, layer, inverse },
-    x: new Float32Array(size),
-    b: new Float32Array(size),
-  };
 }
 
 /**
@@ -222,14 +128,6 @@ function cellsOfFaces({ grid, faces }: Scene, shape: Shape, bath: Uint8Array): I
     return bath[place] === 1 ? place : -1;
   });
 }
-
-/** Conductance from each cell to the next along each axis, m. */
-type Links = {
-  readonly shape: Shape;
-  readonly toX: Float32Array;
-  readonly toY: Float32Array;
-  readonly toZ: Float32Array;
-};
 
 function linksOf(
   shape: Shape,
@@ -309,17 +207,4 @@ function halved(faceCell: Int32Array, fine: Shape, wide: Shape): Int32Array {
     const i = cell % fine.row;
     return ((i + 1) >> 1) + wide.row * ((j + 1) >> 1) + wide.layer * ((k + 1) >> 1);
   });
-}
-
-function rimOf(faceCell: Int32Array, sums: Float64Array): Rim {
-  const places = new Map<number, number>();
-  const place = faceCell.map((cell) => {
-    if (cell < 0) return -1;
-    const known = places.get(cell);
-    if (known !== undefined) return known;
-    places.set(cell, places.size);
-    return places.size - 1;
-  });
-  const cells = Int32Array.from(places.keys());
-  return { faceCell, place, cells, toBath: Float64Array.from(cells, (cell) => sums[cell]!) };
 }

@@ -1,5 +1,5 @@
 import { checkNonNegative, checkPositive } from "@/lib/units";
-import type { Potential, Prepared, SolveOptions } from "./potential";
+import type { Currents, Drive, Potential, Prepared, SolveOptions } from "./potential";
 
 /** Overvoltage of an electrode and how steeply it grows, at a current density in A/m², ≥ 0. */
 export type Polarisation = (densityAPerM2: number) => {
@@ -85,92 +85,110 @@ export function solvePolarised(
   const { faces, electrodes } = prepared.scene;
   checkPositive("current", drive.currentA, "A");
   const isPart = electrodes.map(({ kind }) => kind === "PART");
-  const areas = [true, false].map((part) =>
-    faces.areaM2.reduce(
-      (sum, area, face) => sum + (isPart[faces.electrode[face]!] === part ? area : 0),
-      0,
-    ),
-  );
-  const mean = areas.map((area) => drive.currentA / area);
-  const faceOhmM2 = new Float64Array(faces.count);
-  const faceOffsetV = new Float64Array(faces.count);
-  let density: Float64Array = Float64Array.from({ length: faces.count }, (_, face) =>
-    isPart[faces.electrode[face]!] ? mean[0]! : mean[1]!,
-  );
-  let drivingV = 0;
+  let density = meanDensities(prepared, drive.currentA);
+  let tangents = tangentsAt(prepared, drive, density);
+  const response = responseTo(prepared, drive, tangents, options);
+  let { drivingV, iterations } = response;
   for (let round = 1; round <= MOST_ROUNDS; round++) {
-    for (let face = 0; face < faces.count; face++) {
-      const part = isPart[faces.electrode[face]!]!;
-      const { overvoltageV, slopeOhmM2 } = (part ? drive.part : drive.anode)(density[face]!);
-      faceOhmM2[face] = slopeOhmM2;
-      // At a part the bath stands above the metal, at an anode below it.
-      const offset = overvoltageV - slopeOhmM2 * density[face]!;
-      faceOffsetV[face] = part ? offset : -offset;
-    }
-    const solved = atCurrent(prepared, drive, { faceOhmM2, faceOffsetV }, options);
-    drivingV = solved.drivingV;
-    const next = solved.faceCurrentA.map((current, face) => {
+    const solved = prepared.solveCurrents(driveAt(prepared, drive, drivingV, tangents), options);
+    iterations += solved.iterations;
+    const moreV = (drive.currentA - intoParts(prepared, solved)) / response.perVolt;
+    let moved = 0;
+    density = solved.faceCurrentA.map((current, face) => {
       const area = faces.areaM2[face]!;
-      const into = isPart[faces.electrode[face]!] ? current : -current;
+      const all = current + moreV * response.faceCurrentA[face]!;
       // A tangent may overshoot below zero, where the curve does not go.
-      return area > 0 ? Math.max(density[face]! / 10, into / area) : 0;
+      const into = (isPart[faces.electrode[face]!] ? all : -all) / area;
+      const next = area > 0 ? Math.max(density[face]! / 10, into) : 0;
+      moved += Math.abs(next - density[face]!) * area;
+      return next;
     });
-    const moved = next.reduce(
-      (sum, value, face) => sum + Math.abs(value - density[face]!) * faces.areaM2[face]!,
-      0,
-    );
-    density = next;
-    if (moved < SETTLED * drive.currentA) return { ...solved, drivingV, rounds: round };
+    drivingV += moreV;
+    if (moved < SETTLED * drive.currentA) {
+      const last = prepared.solve(driveAt(prepared, drive, drivingV, tangents), options);
+      return { ...last, iterations: iterations + last.iterations, drivingV, rounds: round };
+    }
+    tangents = tangentsAt(prepared, drive, density);
   }
   throw new RangeError(`the polarised field did not settle in ${MOST_ROUNDS} rounds`);
 }
 
-type Tangents = { readonly faceOhmM2: Float64Array; readonly faceOffsetV: Float64Array };
-
-/**
- * The tangents' bath at the current asked for. It is linear in the driving voltage, so two solutions give it: one
- * with the offsets alone, one with a volt more; both start from the last one.
- */
-function atCurrent(
-  prepared: Prepared,
-  { conductivitySPerM, currentA }: PolarisedDrive,
-  tangents: Tangents,
-  options: SolveOptions,
-): Potential & { readonly drivingV: number } {
-  const { electrodes } = prepared.scene;
-  const at = (drivingV: number): Potential =>
-    prepared.solve(
-      {
-        conductivitySPerM,
-        potentialsV: electrodes.map(({ kind }) => (kind === "ANODE" ? drivingV : 0)),
-        ...tangents,
-      },
-      options,
-    );
-  const toParts = ({ electrodeCurrentA }: Potential): number =>
-    electrodeCurrentA.reduce(
-      (sum, current, index) => sum + (electrodes[index]?.kind === "PART" ? current : 0),
-      0,
-    );
-  const none = at(0);
-  const one = at(1);
-  const perVolt = toParts(one) - toParts(none);
-  const drivingV = (currentA - toParts(none)) / perVolt;
-  return { ...combined(none, one, drivingV), drivingV };
+/** The current spread evenly over all parts, and over all anodes: A/m² on each face. */
+function meanDensities({ scene }: Prepared, currentA: number): Float64Array {
+  const { faces, electrodes } = scene;
+  const areas = { PART: 0, ANODE: 0 };
+  for (let face = 0; face < faces.count; face++) {
+    areas[electrodes[faces.electrode[face]!]!.kind] += faces.areaM2[face]!;
+  }
+  return Float64Array.from(
+    { length: faces.count },
+    (_, face) => currentA / areas[electrodes[faces.electrode[face]!]!.kind],
+  );
 }
 
-/** none + share·(one − none): solutions add up, since the bath is linear. */
-function combined(none: Potential, one: Potential, share: number): Potential {
-  const mix = (a: number, b: number): number => a + share * (b - a);
+type Tangents = { readonly faceOhmM2: Float64Array; readonly faceOffsetV: Float64Array };
+
+/** Each face's curve as a straight line at its present density. */
+function tangentsAt({ scene }: Prepared, drive: PolarisedDrive, density: Float64Array): Tangents {
+  const { faces, electrodes } = scene;
+  const faceOhmM2 = new Float64Array(faces.count);
+  const faceOffsetV = new Float64Array(faces.count);
+  for (let face = 0; face < faces.count; face++) {
+    const part = electrodes[faces.electrode[face]!]!.kind === "PART";
+    const { overvoltageV, slopeOhmM2 } = (part ? drive.part : drive.anode)(density[face]!);
+    faceOhmM2[face] = slopeOhmM2;
+    // At a part the bath stands above the metal, at an anode below it.
+    const offset = overvoltageV - slopeOhmM2 * density[face]!;
+    faceOffsetV[face] = part ? offset : -offset;
+  }
+  return { faceOhmM2, faceOffsetV };
+}
+
+function driveAt(
+  { scene }: Prepared,
+  { conductivitySPerM }: PolarisedDrive,
+  drivingV: number,
+  tangents: Tangents,
+): Drive {
+  const potentialsV = scene.electrodes.map(({ kind }) => (kind === "ANODE" ? drivingV : 0));
+  return { conductivitySPerM, potentialsV, ...tangents };
+}
+
+type Response = {
+  /** For the current asked for. */
+  readonly drivingV: number;
+  /** What a volt more adds: A into all parts, and through each face. */
+  readonly perVolt: number;
+  readonly faceCurrentA: Float64Array;
+  readonly iterations: number;
+};
+
+/**
+ * How the bath of some tangents answers to the driving voltage. It is linear in it, so two solutions tell. Later tangents
+ * answer a little otherwise; what that leaves out of each round's correction goes with the correction to nothing.
+ */
+function responseTo(
+  prepared: Prepared,
+  drive: PolarisedDrive,
+  tangents: Tangents,
+  options: SolveOptions,
+): Response {
+  const none = prepared.solveCurrents(driveAt(prepared, drive, 0, tangents), options);
+  const one = prepared.solveCurrents(driveAt(prepared, drive, 1, tangents), options);
+  const perVolt = intoParts(prepared, one) - intoParts(prepared, none);
   return {
-    potentialV: none.potentialV.map((value, cell) => mix(value, one.potentialV[cell]!)),
-    faceCurrentA: none.faceCurrentA.map((value, face) => mix(value, one.faceCurrentA[face]!)),
-    electrodeCurrentA: none.electrodeCurrentA.map((value, index) =>
-      mix(value, one.electrodeCurrentA[index]!),
-    ),
+    drivingV: (drive.currentA - intoParts(prepared, none)) / perVolt,
+    perVolt,
+    faceCurrentA: one.faceCurrentA.map((current, face) => current - none.faceCurrentA[face]!),
     iterations: none.iterations + one.iterations,
-    residual: Math.max(none.residual, one.residual),
   };
+}
+
+function intoParts({ scene }: Prepared, { electrodeCurrentA }: Currents): number {
+  return electrodeCurrentA.reduce(
+    (sum, current, index) => sum + (scene.electrodes[index]?.kind === "PART" ? current : 0),
+    0,
+  );
 }
 
 /**

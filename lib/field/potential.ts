@@ -1,7 +1,9 @@
 import { checkPositive, checkRange, type Metres, metres } from "@/lib/units";
-import { type Krylov, krylovFor, solve } from "./conjugate-gradients";
-import { buildPyramid, cellLengths, type Pyramid, setLeaks } from "./levels";
-import type { Cancel, Progress, Scene } from "./scene";
+import { type Board, placeOnBoard } from "./board";
+import { solve } from "./conjugate-gradients";
+import { buildLevels, cellLengths } from "./levels";
+import { Machine } from "./machine";
+import type { Cancel, Grid, Progress, Scene } from "./scene";
 
 /** What drives the bath. */
 export type Drive = {
@@ -25,9 +27,12 @@ export type SolveOptions = {
   readonly cancel?: Cancel | undefined;
 };
 
-export type Potential = {
+export type Potential = Currents & {
   /** V in each cell of the scene; 0 where there is no bath, or bath that no electrode reaches. */
   readonly potentialV: Float64Array;
+};
+
+export type Currents = {
   /** A through each face, out of the bath into the electrode: positive at a part that is cleaned. */
   readonly faceCurrentA: Float64Array;
   /** A into each electrode. */
@@ -41,6 +46,10 @@ export type Prepared = {
   readonly scene: Scene;
   /** Solves for one drive, from the last solution on. */
   readonly solve: (drive: Drive, options?: SolveOptions) => Potential;
+  /** As `solve`, without copying the potential out. */
+  readonly solveCurrents: (drive: Drive, options?: SolveOptions) => Currents;
+  /** Gives its memory to the next scene that needs as much; then it solves no more. Not a must. */
+  readonly release: () => void;
 };
 
 const USUAL_TOLERANCE = 1e-6;
@@ -56,11 +65,23 @@ const MOST_ITERATIONS = 200;
  * @example prepare(scene).solve({ conductivitySPerM: 2.33, potentialsV: [1, 0] }).electrodeCurrentA
  */
 export function prepare(scene: Scene): Prepared {
-  const pyramid = buildPyramid(scene);
-  const krylov = krylovFor(pyramid);
+  const machine = new Machine(buildLevels(scene), scene.faces);
+  let released = false;
+  const solveCurrents = (drive: Drive, options: SolveOptions = {}): Currents => {
+    if (released) throw new Error("a scene that was released is not solved any more");
+    return solveOne(scene, machine, drive, options);
+  };
   return {
     scene,
-    solve: (drive, options = {}) => solveOne(scene, pyramid, krylov, drive, options),
+    solveCurrents,
+    solve: (drive, options) => ({
+      ...solveCurrents(drive, options),
+      potentialV: offBoard(machine.finest, machine.potential, scene.grid),
+    }),
+    release: () => {
+      if (!released) machine.release();
+      released = true;
+    },
   };
 }
 
@@ -81,7 +102,10 @@ export function shapeLength(prepared: Prepared, options?: SolveOptions): Metres 
     }
   }
   const potentialsV = electrodes.map(({ kind }) => (kind === "ANODE" ? 1 : 0));
-  const { electrodeCurrentA } = prepared.solve({ conductivitySPerM: 1, potentialsV }, options);
+  const { electrodeCurrentA } = prepared.solveCurrents(
+    { conductivitySPerM: 1, potentialsV },
+    options,
+  );
   return metres(
     electrodes.reduce(
       (sum, { kind }, index) => sum + (kind === "PART" ? electrodeCurrentA[index]! : 0),
@@ -104,7 +128,7 @@ export function conductanceMatrix(
   const count = prepared.scene.electrodes.length;
   const columns = Array.from({ length: count }, (_, lit) => {
     const potentialsV = Array.from({ length: count }, (_, index) => (index === lit ? 1 : 0));
-    return prepared.solve({ conductivitySPerM, potentialsV }, options).electrodeCurrentA;
+    return prepared.solveCurrents({ conductivitySPerM, potentialsV }, options).electrodeCurrentA;
   });
   return columns.map((_, row) => columns.map((column) => column[row]!));
 }
@@ -126,13 +150,7 @@ export function withError(coarse: number, fine: number, ratio: number, order = 1
   return { value: fine, error: Math.abs(fine - coarse) / (ratio ** order - 1) };
 }
 
-function solveOne(
-  scene: Scene,
-  pyramid: Pyramid,
-  krylov: Krylov,
-  drive: Drive,
-  options: SolveOptions,
-): Potential {
+function solveOne(scene: Scene, machine: Machine, drive: Drive, options: SolveOptions): Currents {
   const { faces, grid, electrodes } = scene;
   const { conductivitySPerM: kappa, potentialsV, faceOhmM2, faceOffsetV } = drive;
   checkDrive(scene, drive, options);
@@ -140,20 +158,21 @@ function solveOne(
     const area = faces.areaM2[face]!;
     return ohmM2 === 0 ? 0 : (kappa * ohmM2) / area;
   });
-  const leaks = setLeaks(pyramid, faces, cellLengths(grid), added);
+  const leaks = machine.setLeaks(cellLengths(grid), added);
   const metalV = Float64Array.from(
     { length: faces.count },
     (_, face) => potentialsV[faces.electrode[face]!]! + (faceOffsetV?.[face] ?? 0),
   );
-  const solved = solve(pyramid, krylov, sourceOf(pyramid, leaks, metalV), {
+  setSource(machine, leaks, metalV);
+  const solved = solve(machine, {
     tolerance: options.tolerance ?? USUAL_TOLERANCE,
     mostIterations: options.mostIterations ?? MOST_ITERATIONS,
     onProgress: options.onProgress,
     cancel: options.cancel,
   });
   const faceCurrentA = leaks.map((leak, face) => {
-    const cell = pyramid.faceCell[face]!;
-    return cell < 0 ? 0 : kappa * leak * (krylov.potential[cell]! - metalV[face]!);
+    const cell = machine.rim.facePlace[face]!;
+    return cell < 0 ? 0 : kappa * leak * (machine.potential[cell]! - metalV[face]!);
   });
   const electrodeCurrentA = electrodes.map(() => 0);
   faceCurrentA.forEach((current, face) => {
@@ -161,7 +180,6 @@ function solveOne(
     electrodeCurrentA[electrode] = electrodeCurrentA[electrode]! + current;
   });
   return {
-    potentialV: withoutMargin(scene, pyramid, krylov.potential),
     faceCurrentA,
     electrodeCurrentA,
     ...solved,
@@ -169,35 +187,27 @@ function solveOne(
 }
 
 /** What the electrodes put into the cells beside them; each such cell once. */
-function sourceOf(
-  { rims }: Pyramid,
-  leaks: Float64Array,
-  metalV: Float64Array,
-): { readonly cells: Int32Array; readonly values: Float64Array } {
-  const rim = rims[0];
-  const cells = rim?.cells ?? new Int32Array(0);
-  const values = new Float64Array(cells.length);
+function setSource({ source, rim }: Machine, leaks: Float64Array, metalV: Float64Array): void {
+  source.fill(0);
   for (let face = 0; face < leaks.length; face++) {
-    const place = rim?.place[face] ?? -1;
-    if (place >= 0) values[place] = values[place]! + leaks[face]! * metalV[face]!;
+    const place = rim.rimOfFace[face]!;
+    if (place >= 0) source[place]! += leaks[face]! * metalV[face]!;
   }
-  return { cells, values };
 }
 
-function withoutMargin(
-  { grid }: Scene,
-  { finest }: Pyramid,
-  potential: Float64Array,
-): Float64Array {
-  const { nx, ny, nz } = grid;
-  const inside = new Float64Array(nx * ny * nz);
-  for (let k = 0; k < nz; k++) {
-    for (let j = 0; j < ny; j++) {
-      const from = 1 + finest.row * (j + 1) + finest.layer * (k + 1);
-      inside.set(potential.subarray(from, from + nx), nx * (j + ny * k));
+function offBoard(board: Board, potential: Float64Array, { nx, ny, nz }: Grid): Float64Array {
+  const cells = new Float64Array(nx * ny * nz);
+  let cell = 0;
+  for (let k = 1; k <= nz; k++) {
+    for (let j = 1; j <= ny; j++) {
+      const odd = placeOnBoard(board, 1, j, k);
+      const even = placeOnBoard(board, 2, j, k);
+      for (let i = 0; i < nx; i++, cell++) {
+        cells[cell] = potential[(i % 2 === 0 ? odd : even) + (i >> 1)]!;
+      }
     }
   }
-  return inside;
+  return cells;
 }
 
 function checkDrive(

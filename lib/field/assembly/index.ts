@@ -1,0 +1,2 @@
+export { correct } from "./cycle";
+export { refresh, step, takeGain } from "./gradients";
