@@ -18,6 +18,12 @@ export const CLOSED_FORM_ORIGIN: ShapeLengthOrigin = {
   source: "closed form from part area, volume, level and anode",
 };
 
+/** The origin of a shape length from the field of the bath, with `layeredShapeLength`. */
+export const FIELD_ORIGIN: ShapeLengthOrigin = {
+  standing: "assumption",
+  source: "field of this part in this tank, with a millimetre of rust and of scale",
+};
+
 /** The words for what holds the current down. */
 export const LIMITING_TERM_WORDS: Readonly<Record<LimitingTerm, string>> = {
   REACTIONS: "the reactions at part and anode",

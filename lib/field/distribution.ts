@@ -44,8 +44,13 @@ const ALIKE = 0.5;
  * some faces and its area on others, and only together are they right.
  *
  * @param faceCurrentA as `Potential` has it
+ * @param inside       as `insidePatches` has it; worked out when left out
  */
-export function patchDensities(scene: BuiltScene, faceCurrentA: Float64Array): PatchDensities {
+export function patchDensities(
+  scene: BuiltScene,
+  faceCurrentA: Float64Array,
+  inside: Uint8Array = insidePatches(scene),
+): PatchDensities {
   const { patches, electrodes } = scene;
   const ratio = new Float32Array(patches.count).fill(Number.NaN);
   const flow = new Float64Array(electrodes.length);
@@ -62,7 +67,7 @@ export function patchDensities(scene: BuiltScene, faceCurrentA: Float64Array): P
     const electrode = patches.electrode[patch]!;
     ratio[patch] = ratio[patch]! / (flow[electrode]! / area[electrode]!);
   }
-  return { ratio, inside: insidePatches(scene) };
+  return { ratio, inside };
 }
 
 function densityAbout(scene: BuiltScene, faceCurrentA: Float64Array, patch: number): number {

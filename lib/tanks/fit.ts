@@ -78,14 +78,32 @@ export function fitPart(
   return { fits: false, words: whyNot(part, free, clearanceMm) };
 }
 
-function wholeLie(part: PartBox, free: FreeBox): Lie | null {
-  for (const [up, along, across] of turns(part)) {
-    if (up <= free.heightMm && along <= lengthBeside(free, across)) {
-      return { kind: "WHOLE", up, along, across };
-    }
-  }
-  return null;
+/** A part that lies whole under the bath. */
+export type WholeLie = Extract<Lie, { kind: "WHOLE" }>;
+
+/**
+ * All ways in which a part lies whole under the bath, flat or on end, the lowest first; those that look alike once.
+ *
+ * @example wholeLies({ lengthMm: 250, widthMm: 65, heightMm: 45 }, tub, millimetres(360), 50).length // 6
+ */
+export function wholeLies(
+  part: PartBox,
+  shape: TankShape,
+  level: Millimetres,
+  clearanceMm: number = USUAL_CLEARANCE_MM,
+): readonly WholeLie[] {
+  const lies = wholeLiesIn(part, freeBox(shape, level, clearanceMm));
+  const alike = ({ up, along, across }: WholeLie): string => `${up} ${along} ${across}`;
+  return [...new Map(lies.map((lie) => [alike(lie), lie])).values()];
 }
+
+function wholeLiesIn(part: PartBox, free: FreeBox): readonly WholeLie[] {
+  return turns(part)
+    .filter(([up, along, across]) => up <= free.heightMm && along <= lengthBeside(free, across))
+    .map(([up, along, across]) => ({ kind: "WHOLE", up, along, across }));
+}
+
+const wholeLie = (part: PartBox, free: FreeBox): Lie | null => wholeLiesIn(part, free)[0] ?? null;
 
 function tiltedLie(part: PartBox, free: FreeBox): Lie | null {
   const alongWidth = { ...free, lengthMm: free.widthMm, widthMm: free.lengthMm };

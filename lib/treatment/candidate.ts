@@ -1,6 +1,8 @@
 import { operatingBand, type OperatingBand } from "@/lib/electrolysis";
 import { type Fit, fitPart, highestLevel, levelWithPart, volumeAt } from "@/lib/tanks";
 import { millimetres } from "@/lib/units";
+import type { FieldFindings } from "./field-types";
+import type { Seen } from "./hours";
 import type { PartDescription, PartSize } from "./part";
 import {
   cellOf,
@@ -8,6 +10,7 @@ import {
   type PlannedBath,
   type ReadyTank,
   type TankOption,
+  withField,
   type Workshop,
 } from "./tank-option";
 
@@ -22,6 +25,8 @@ export type Candidate = {
   readonly wetAreaM2: number;
   readonly bath: PlannedBath;
   readonly band: OperatingBand;
+  /** The part's sides as the field of this tank has them; none where it was not worked out. */
+  readonly seen?: Seen | undefined;
 };
 
 /** The tank worked out, or why it does not do. */
@@ -45,14 +50,30 @@ export function tryTank(
   const dips = fit.lie.kind === "END_FOR_END" ? fit.lie.dips : 1;
   const volumeL = volumeAt(tank.shape, level);
   const wetAreaM2 = size.areaM2.value / dips;
-  const cell = cellOf(ready, wetAreaM2, volumeL);
-  const bath = planBath(ready, cell, volumeL, workshop);
+  const solved = withField(ready, wetAreaM2, volumeL);
+  const cell = cellOf(solved, wetAreaM2, volumeL);
+  const bath = planBath(solved, cell, volumeL, workshop);
   if (typeof bath === "string") return bath;
   const band = operatingBand({ ...cell, conductivitySPerM: bath.conductivitySPerM });
   if (band.mid.currentA <= 0) return "Its supply has too few volts to start.";
   if (band.mid.trips)
     return "Its supply would switch itself off: this load draws more than its rating.";
-  return { tank: ready, fit, levelMm: loaded.levelMm, volumeL, dips, wetAreaM2, bath, band };
+  return {
+    ...{ tank: solved, fit, levelMm: loaded.levelMm, volumeL, dips, wetAreaM2, bath, band },
+    ...(tank.field && { seen: seenBy(tank.field) }),
+  };
+}
+
+/** The sides of a part, without and with the best that can be hung inside. */
+function seenBy({ planned, innerAnodes }: FieldFindings): Seen {
+  const [best] = innerAnodes;
+  if (!best) return { spread: planned.spread, withInnerAnode: null };
+  const { spread, words, clearanceMm, currentA } = best;
+  const currentTimes = currentA / planned.currentA;
+  return {
+    spread: planned.spread,
+    withInnerAnode: { spread, words, clearanceMm, currentTimes },
+  };
 }
 
 /** Lower is better: whole before end for end, within the supply's rating, then the smallest bath. */

@@ -107,7 +107,7 @@ describe("the bath and its anodes", () => {
     const rod = { kind: "ROD", from: [0, 0, 0.1], to: [0, 0, 0.3], radiusM: 0.006 } as const;
     const { anodes } = fieldBath(subject(whole(250, 65, 45)), { alongMm: 0, acrossMm: 0 }, rod);
     expect(anodes).toHaveLength(2);
-    expect(anodes[1]).toEqual({ id: "inner", name: "inner anode", form: rod });
+    expect(anodes[1]).toEqual({ id: "inner-1", name: "inner anode", form: rod });
   });
 
   it.each<[TankShape, Bathful["vessel"]]>([

@@ -36,13 +36,13 @@ const ROD_RADIUS_M = 0.006;
  * anode as strips at the wall.
  *
  * @param place of the part's middle from the tank's, mm; in the middle when left out
- * @param rod   an inner anode to hang with it
+ * @param inner anodes to hang with it
  * @throws RangeError naming a measure that is out of range
  */
 export function fieldBath(
   subject: FieldSubject,
   place: { readonly alongMm: number; readonly acrossMm: number } = { alongMm: 0, acrossMm: 0 },
-  rod?: AnodeForm,
+  inner: AnodeForm | readonly AnodeForm[] = [],
 ): Bathful {
   const { part, chosen } = subject;
   const { tank, fit, levelMm } = chosen;
@@ -66,7 +66,11 @@ export function fieldBath(
         name: "anode at the wall",
         form: { kind: "STRIPS", count: WALL_STRIPS, areaM2: tank.anode.areaM2 },
       },
-      ...(rod ? [{ id: "inner", name: "inner anode", form: rod }] : []),
+      ...[inner].flat().map((form, index) => ({
+        id: `inner-${index + 1}`,
+        name: "inner anode",
+        form,
+      })),
     ],
     parts: [{ id: "part", name: "the part", mesh, pose: { rotation, translation } }],
   };

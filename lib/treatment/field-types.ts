@@ -1,19 +1,11 @@
-import type { Point, TwoGrids } from "@/lib/field";
-import type { HoursRange, SideHours } from "./hours";
+import type { Point, TwoGrids, WearBand } from "@/lib/field";
+import type { HoursRange, SideHours, SideSpread } from "./hours";
 
 /*
  * What the field says of a planned part in its tank: plain data, stored with the plan as JSON.
  *
  * Places are from the middle of the tank's floor, m, x along the tank, y across, z up.
  */
-
-/** How the current spreads over the sides of a part, as the hours take it. */
-export type SideSpread = {
-  /** Density that decides the hours of this side, over the part's mean. */
-  readonly outside: number;
-  /** null where nothing, or too little to matter, is inside */
-  readonly inside: number | null;
-};
 
 /** The part in its bath with a certain set of anodes. */
 export type FieldArrangement = {
@@ -56,9 +48,6 @@ export type TurnFound = {
   readonly hours: HoursRange;
   readonly shapeLengthM: number;
 };
-
-/** How fast the anode at the wall wears at some height, over its mean. */
-export type WearBand = { readonly fromM: number; readonly toM: number; readonly ratio: number };
 
 export type FieldFindings = {
   /** Of the finer grid. */

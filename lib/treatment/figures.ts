@@ -87,7 +87,9 @@ export function planFigures(context: PlanContext): PlanFigures {
     hoursInside:
       split.insideAPerM2 === null
         ? null
-        : workedHours("hours inside", part, split.outsideAPerM2, spread, size.insideLag),
+        : size.seen
+          ? workedHours("hours inside", part, split.insideAPerM2, spread)
+          : workedHours("hours inside", part, split.outsideAPerM2, spread, size.insideLag),
     hours: workedWholeHours(context),
     chargeAh: workedCharge(mid.currentA, hours),
     hydrogenL: workedHydrogen(charge, celsius(workshop.temperatureC)),

@@ -59,10 +59,45 @@ export type Hollow = {
   readonly insideShare: number;
   /** Hours inside over hours outside, and so current outside over current inside; 1 to `DEEPEST_LAG`. */
   readonly insideLag: number;
+  /** What a field solution says instead of that; none where none was worked out. */
+  readonly seen?: Seen | undefined;
 };
 
-/** The same part with an anode hung inside: both sides see the same. */
-export const withInnerAnode = (hollow: Hollow): Hollow => ({ ...hollow, insideLag: 1 });
+/** How the current spreads over the sides of a part, as the hours take it. */
+export type SideSpread = {
+  /** Density that decides the hours of this side, over the part's mean. */
+  readonly outside: number;
+  /** null where nothing, or too little to matter, is inside */
+  readonly inside: number | null;
+};
+
+/** The sides of a part in its tank as the field has them. */
+export type Seen = {
+  readonly spread: SideSpread;
+  /** With the best that can be hung inside; null where nothing helps. */
+  readonly withInnerAnode: SeenWithInnerAnode | null;
+};
+
+export type SeenWithInnerAnode = {
+  readonly spread: SideSpread;
+  /** The current that then flows over what flows without. */
+  readonly currentTimes: number;
+  /** What hangs, in words with measures in braces, and how far from the part. */
+  readonly words: string;
+  readonly clearanceMm: number;
+};
+
+/**
+ * The same part with an anode hung inside: as the field has it, else both sides see the same.
+ */
+export function withInnerAnode(hollow: Hollow): Hollow {
+  const best = hollow.seen?.withInnerAnode;
+  if (!best) return { ...hollow, insideLag: 1, seen: undefined };
+  const times = (share: number): number => share * best.currentTimes;
+  const { outside, inside } = best.spread;
+  const spread = { outside: times(outside), inside: inside === null ? null : times(inside) };
+  return { ...hollow, insideLag: 1, seen: { spread, withInnerAnode: null } };
+}
 
 /**
  * How much longer an open hollow takes than the outside, by how deep it is for its opening.
@@ -88,6 +123,8 @@ export function insideLag(depthMm: number, openingMm: number): number {
  *
  *   I = j_out·A·(1 − s) + j_in·A·s,  j_in = j_out/lag
  *
+ * Where a field solution is there, each side has its share of the mean instead.
+ *
  * @param currentA A, > 0
  * @param areaM2   m², > 0, all of the part
  * @throws RangeError if an argument is out of its range
@@ -96,12 +133,27 @@ export function insideLag(depthMm: number, openingMm: number): number {
 export function densities(currentA: number, areaM2: number, hollow: Hollow): Densities {
   checkPositive("current", currentA, "A");
   checkPositive("area", areaM2, "m²");
-  const { insideShare, insideLag: lag } = hollow;
+  const { insideShare, insideLag: lag, seen } = hollow;
+  if (seen) {
+    const { outside, inside } = seen.spread;
+    const mean = currentA / areaM2;
+    return { outsideAPerM2: mean * outside, insideAPerM2: inside === null ? null : mean * inside };
+  }
   checkRange("inside share", insideShare, 0, 1, "(share)");
   checkRange("inside lag", lag, 1, DEEPEST_LAG, "(ratio)");
   const outsideAPerM2 = currentA / (areaM2 * (1 - insideShare + insideShare / lag));
   const counts = insideShare >= INSIDE_MATTERS;
   return { outsideAPerM2, insideAPerM2: counts ? outsideAPerM2 / lag : null };
+}
+
+/** The side that is done last: its density, and how much longer than that alone it takes. */
+export function slowerSide(
+  { insideLag: lag, seen }: Hollow,
+  { outsideAPerM2, insideAPerM2 }: Densities,
+): { readonly density: number; readonly lag: number } {
+  if (insideAPerM2 === null) return { density: outsideAPerM2, lag: 1 };
+  if (seen) return { density: Math.min(outsideAPerM2, insideAPerM2), lag: 1 };
+  return { density: outsideAPerM2, lag };
 }
 
 /** Hours of both sides; the part is done when its slower side is. */
@@ -129,7 +181,9 @@ export function sideHours(
   const { outsideAPerM2, insideAPerM2 } = densities(currentA, areaM2, hollow);
   const outside = faceHours(condition, outsideAPerM2, spread);
   if (insideAPerM2 === null) return { outside, inside: null, worst: outside };
-  const inside = stretched(outside, hollow.insideLag);
+  const inside = hollow.seen
+    ? faceHours(condition, insideAPerM2, spread)
+    : stretched(outside, hollow.insideLag);
   return { outside, inside, worst: later(outside, inside) };
 }
 

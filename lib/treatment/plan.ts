@@ -5,7 +5,7 @@ import { type HoursRange, sideHours, type SideHours, stretched, withInnerAnode }
 import type { HoursLearned } from "./learned";
 import { type PartDescription, type PartSize, sizePart } from "./part";
 import { reliefBake, type ReliefBake } from "./relief-bake";
-import { type PlanStep, planSteps } from "./steps";
+import { innerWords, type PlanStep, planSteps } from "./steps";
 import type { TankOption, Workshop } from "./tank-option";
 import { planWarnings } from "./warnings";
 
@@ -17,6 +17,8 @@ export type PlanRequest = {
   readonly preferredTankId?: string | undefined;
   /** What the shop's runs say of the hours of parts like this one; the model alone when left out. */
   readonly learned?: HoursLearned | undefined;
+  /** Whether an anode is hung inside the part; not when left out. */
+  readonly innerAnode?: boolean | undefined;
 };
 
 /** Why a tank is not the plan's, in words. */
@@ -38,7 +40,12 @@ export type TreatmentPlan = {
   readonly hours: HoursRange;
   /** Hours by the model alone, before learning; plans kept from before learning lack them: theirs are `hours`. */
   readonly modelHours?: HoursRange;
+  /** Where an anode hung inside would help and none is planned; see `innerAnode`. */
   readonly hoursWithInnerAnode: HoursRange | null;
+  /** What is hung inside, in words; null or missing where nothing is. */
+  readonly innerAnode?: string | null;
+  /** Cells of the field that current and hours rest on; missing where they rest on closed forms. */
+  readonly fieldCells?: number;
   /** The band the readings are expected in, A. */
   readonly currentA: { readonly low: number; readonly mid: number; readonly high: number };
   readonly ratingShare: number;
@@ -85,21 +92,17 @@ export function planPart(request: PlanRequest): PlanAnswer {
 
 function writePlan(
   request: PlanRequest,
-  size: PartSize,
+  bare: PartSize,
   chosen: Candidate,
   notTaken: readonly TankNotTaken[],
 ): TreatmentPlan {
-  const { part, workshop } = request;
+  const { part, workshop, learned } = request;
   const { tank, band, dips, fit } = chosen;
-  const one = hoursOfOneDip(part, size, chosen, false);
-  const inner = hoursOfOneDip(part, size, chosen, true);
-  const modelHours = stretched(one.worst, dips);
-  const learnt = request.learned?.range ?? ((model: HoursRange) => model);
+  const { size, modelHours, withInner } = hungOrNot(request, bare, chosen);
+  const learnt = learned?.range ?? ((model: HoursRange) => model);
   const hours = learnt(modelHours);
-  const innerHelps = one.inside !== null && one.inside.p50 > INNER_ANODE_FROM * inner.worst.p50;
   const found = reliefBake(part.tensileMpa, part.hardnessHrc);
   const bake = found === "too strong" ? null : found;
-  const warnings = planWarnings({ part, chosen, workshop, hours });
   return {
     tankId: tank.id,
     tankName: tank.name,
@@ -110,33 +113,65 @@ function writePlan(
     dips,
     freshMix: chosen.bath.freshMix,
     saltGrade: workshop.saltGrade,
-    figures: planFigures({
-      part,
-      size,
-      chosen,
-      workshop,
-      hours,
-      modelHours,
-      learned: request.learned,
-    }),
+    figures: planFigures({ part, size, chosen, workshop, hours, modelHours, learned }),
     hours,
     modelHours,
-    hoursWithInnerAnode: innerHelps ? learnt(stretched(inner.worst, dips)) : null,
+    hoursWithInnerAnode: withInner && learnt(withInner),
+    ...hungInside(request, chosen),
     currentA: { low: band.low.currentA, mid: band.mid.currentA, high: band.high.currentA },
     ratingShare: band.mid.ratingShare,
     reliefBake: bake,
-    warnings,
-    steps: planSteps({ part, chosen, hours, innerHelps, bake, workshop }),
+    warnings: planWarnings({ part, chosen, workshop, hours }),
+    steps: planSteps({
+      ...{ part, chosen, hours, bake, workshop },
+      hangInside: request.innerAnode === true || withInner !== null,
+    }),
     notTaken,
+  };
+}
+
+/** What hangs inside, and whether the field was asked. */
+function hungInside(
+  { innerAnode, tanks }: PlanRequest,
+  { seen, tank }: Candidate,
+): Pick<TreatmentPlan, "innerAnode" | "fieldCells"> {
+  const field = tanks.find(({ id }) => id === tank.id)?.field;
+  return {
+    innerAnode: innerAnode ? innerWords(seen?.withInnerAnode) : null,
+    ...(field && { fieldCells: field.cells }),
+  };
+}
+
+/** Hours by the model as asked for, and with an anode hung inside where that would help and is not asked for. */
+function hungOrNot(
+  { part, innerAnode }: PlanRequest,
+  bare: PartSize,
+  chosen: Candidate,
+): {
+  readonly size: PartSize;
+  readonly modelHours: HoursRange;
+  readonly withInner: HoursRange | null;
+} {
+  const { dips, seen } = chosen;
+  const plain: PartSize = { ...bare, seen };
+  const hung: PartSize = { ...bare, ...withInnerAnode(plain) };
+  const size = innerAnode ? hung : plain;
+  const one = hoursOfOneDip(part, size, chosen);
+  const inner = hoursOfOneDip(part, hung, chosen);
+  // Where the field found nothing that helps, nothing is promised of it.
+  const canHang = seen === undefined || seen.withInnerAnode !== null;
+  const lags = one.inside !== null && one.worst.p50 > INNER_ANODE_FROM * inner.worst.p50;
+  return {
+    size,
+    modelHours: stretched(one.worst, dips),
+    withInner: canHang && lags ? stretched(inner.worst, dips) : null,
   };
 }
 
 function hoursOfOneDip(
   part: PartDescription,
-  size: PartSize,
+  hollow: PartSize,
   { band, wetAreaM2 }: Candidate,
-  innerAnode: boolean,
 ): SideHours {
-  const hollow = innerAnode ? withInnerAnode(size) : size;
   return sideHours(part, band.mid.currentA, wetAreaM2, hollow, currentSpread(band));
 }

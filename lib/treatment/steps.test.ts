@@ -17,7 +17,7 @@ const stepsOf = (change: Partial<Asked> = {}): readonly PlanStep[] =>
     part: casting,
     chosen,
     hours: { p10: 2, p50: 4, p90: 8 },
-    innerHelps: false,
+    hangInside: false,
     bake: null,
     workshop,
     ...change,
@@ -124,9 +124,9 @@ describe("steps of a plan", () => {
 
   it("hang an inner anode after the part, where it helps", () => {
     expect(titles()).not.toContain("Hang an inner anode");
-    const order = titles({ innerHelps: true, part: box });
+    const order = titles({ hangInside: true, part: box });
     expect(order.indexOf("Hang an inner anode")).toBe(order.indexOf("Hang the part") + 1);
-    const hung = stepOf(/inner anode/, { innerHelps: true });
+    const hung = stepOf(/inner anode/, { hangInside: true });
     expect(hung).toMatchObject({ when: "BATH", caution: "It must not touch the part." });
     expect(hung?.detail).toMatch(/insulating spacers/);
   });

@@ -1,5 +1,5 @@
 import { SALT_GRADE_FACTS } from "@/lib/electrolysis";
-import type { HoursRange } from "./hours";
+import type { HoursRange, SeenWithInnerAnode } from "./hours";
 import type { PartDescription } from "./part";
 import type { Candidate } from "./candidate";
 import type { ReliefBake } from "./relief-bake";
@@ -16,7 +16,7 @@ type StepContext = {
   readonly part: PartDescription;
   readonly chosen: Candidate;
   readonly hours: HoursRange;
-  readonly innerHelps: boolean;
+  readonly hangInside: boolean;
   readonly bake: ReliefBake | null;
   readonly workshop: Workshop;
 };
@@ -69,7 +69,7 @@ function before({ part, chosen, workshop }: StepContext): PlanStep[] {
   return steps;
 }
 
-function inTheBath({ chosen, hours, innerHelps }: StepContext): PlanStep[] {
+function inTheBath({ chosen, hours, hangInside }: StepContext): PlanStep[] {
   const { fit, dips, band } = chosen;
   const steps = [
     step("BATH", "Hang the part", `${fit.words} It must not touch the anode anywhere.`),
@@ -90,15 +90,15 @@ function inTheBath({ chosen, hours, innerHelps }: StepContext): PlanStep[] {
       `First look after ${hoursWords(hours.p10)}; half are done by ${hoursWords(hours.p50)}, nine in ten by ${hoursWords(hours.p90)}.`,
     ),
   ];
-  if (innerHelps) {
+  if (hangInside) {
     steps.splice(
       1,
       0,
       step(
         "BATH",
         "Hang an inner anode",
-        "A steel rod inside the hollow on insulating spacers, joined to the wall anode: the inside then keeps up.",
-        "It must not touch the part.",
+        innerWords(chosen.seen?.withInnerAnode),
+        "It must not touch the part: that is a short circuit.",
       ),
     );
   }
@@ -112,6 +112,14 @@ function inTheBath({ chosen, hours, innerHelps }: StepContext): PlanStep[] {
     );
   }
   return steps;
+}
+
+/** What to hang inside, in words. */
+export function innerWords(best: SeenWithInnerAnode | null | undefined): string {
+  const how = "on insulating spacers, joined to the wall anode";
+  return best
+    ? `${best.words}, {${best.clearanceMm} mm} clear of the part, ${how}.`
+    : `A steel rod inside the hollow ${how}: the inside then keeps up.`;
 }
 
 function after({ part, bake }: StepContext): PlanStep[] {

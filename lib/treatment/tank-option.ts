@@ -6,7 +6,10 @@ import {
   type CellWithoutBath,
   CLOSED_FORM_ORIGIN,
   closedFormShapeLength,
+  FIELD_ORIGIN,
+  layeredShapeLength,
   leadPairResistance,
+  type LoadedTank,
   SALT_GRADE_FACTS,
   type SaltGrade,
   saltPerLitre,
@@ -17,6 +20,7 @@ import {
   usualDose,
 } from "@/lib/electrolysis";
 import type { TankShape } from "@/lib/tanks";
+import type { FieldFindings } from "./field-types";
 import { celsius, grams, gramsPerLitre, litres, massPercent } from "@/lib/units";
 
 /** A tank as the planner sees it: what it is and what is in it now. */
@@ -39,6 +43,8 @@ export type TankOption = {
   readonly contactOhm: number;
   /** What the readings of this tank's loads say; the entered and the closed-form figures where left out. */
   readonly measured?: TankMeasured | undefined;
+  /** What a field solution of this part in this tank says; closed forms and shape defaults where left out. */
+  readonly field?: FieldFindings | undefined;
 };
 
 /** Contacts and bath of a tank as learned from the readings of its loads. */
@@ -64,23 +70,26 @@ export type Workshop = {
 export type ReadyTank = TankOption & {
   readonly anode: NonNullable<TankOption["anode"]>;
   readonly supply: Supply;
+  /**
+   * Shape length of the cell by the field over that by the closed form, where the field was worked out. Other settings of
+   * the same cell are taken to be off by as much.
+   */
+  readonly fieldTimes?: number;
 };
+
+/** A field solution's shape length is within this share, for what nobody knows of the layers: assumption. */
+const FIELD_ERROR_SHARE = 0.2;
 
 /** The cell of a part in a tank, all but the bath: as the tank's readings have it where there are any. */
 export function cellOf(tank: ReadyTank, partAreaM2: number, volumeL: number): CellWithoutBath {
-  const { measured } = tank;
-  const shapeLengthM = closedFormShapeLength({
-    partAreaM2,
-    volumeL,
-    levelM: tank.workingLevelMm / 1000,
-    anodeAreaM2: tank.anode.areaM2,
-    arrangement: "RING",
-    clearanceM: tank.clearanceMm / 1000,
-  });
+  const { measured, fieldTimes } = tank;
+  const shapeLengthM = closedFormShapeLength(loadedTank(tank, partAreaM2, volumeL));
+  const errorShare =
+    measured?.bathFactorErrorShare ?? (fieldTimes === undefined ? undefined : FIELD_ERROR_SHARE);
   return {
     supply: tank.supply,
-    shapeLengthM: shapeLengthM * (measured?.bathFactor ?? 1),
-    ...(measured && { shapeLengthErrorShare: measured.bathFactorErrorShare }),
+    shapeLengthM: shapeLengthM * (fieldTimes ?? 1) * (measured?.bathFactor ?? 1),
+    ...(errorShare !== undefined && { shapeLengthErrorShare: errorShare }),
     partAreaM2,
     anodeAreaM2: tank.anode.areaM2,
     leadOhm: leadPairResistance({
@@ -92,16 +101,43 @@ export function cellOf(tank: ReadyTank, partAreaM2: number, volumeL: number): Ce
   };
 }
 
+function loadedTank(tank: ReadyTank, partAreaM2: number, volumeL: number): LoadedTank {
+  return {
+    partAreaM2,
+    volumeL,
+    levelM: tank.workingLevelMm / 1000,
+    anodeAreaM2: tank.anode.areaM2,
+    arrangement: "RING",
+    clearanceM: tank.clearanceMm / 1000,
+  };
+}
+
+/** The tank with what its field says of the cell, and without the findings themselves. */
+export function withField(
+  { field, ...tank }: ReadyTank,
+  partAreaM2: number,
+  volumeL: number,
+): ReadyTank {
+  if (!field) return tank;
+  const byField = layeredShapeLength(field.planned.shapeLengthM, partAreaM2, tank.anode.areaM2);
+  const closed = closedFormShapeLength(loadedTank(tank, partAreaM2, volumeL));
+  return { ...tank, fieldTimes: byField / closed };
+}
+
 /** Where the figures of a tank's cell come from. */
-export function cellOrigin({ measured }: TankOption): ShapeLengthOrigin {
-  if (!measured) return CLOSED_FORM_ORIGIN;
+export function cellOrigin({
+  measured,
+  fieldTimes,
+}: Pick<ReadyTank, "measured" | "fieldTimes">): ShapeLengthOrigin {
+  const bare = fieldTimes === undefined ? CLOSED_FORM_ORIGIN : FIELD_ORIGIN;
+  if (!measured) return bare;
   const origin = {
     standing: "measured here",
     source: `from the readings of ${measured.loads} loads in this tank`,
   } as const;
   return {
     ...origin,
-    source: `${CLOSED_FORM_ORIGIN.source}, times ${Number(measured.bathFactor.toPrecision(3))} ${origin.source}`,
+    source: `${bare.source}, times ${Number(measured.bathFactor.toPrecision(3))} ${origin.source}`,
     contacts: origin,
   };
 }

@@ -32,6 +32,7 @@ import {
   type Hollow,
   type HoursRange,
   sideHours,
+  slowerSide,
   stretched,
   withInnerAnode,
   workedHours,
@@ -101,7 +102,8 @@ export function startWhatIf(
   const chosen = tryTank(tank, part, size, workshop);
   if (typeof chosen === "string") return chosen;
   const { insideShare, insideLag } = size;
-  const start = { part, hollow: { insideShare, insideLag }, chosen, workshop, learned: null };
+  const hollow = { insideShare, insideLag, seen: chosen.seen };
+  const start = { part, hollow, chosen, workshop, learned: null };
   if (!learned) return start;
   const model = outlook(start, plannedSettings(start)).hours;
   const { runs, pooled } = learned;
@@ -201,9 +203,9 @@ function hoursOf(
   const { currentA } = band.mid;
   const sides = sideHours(part, currentA, wetAreaM2, seen, spread);
   const model = stretched(sides.worst, dips);
-  const { outsideAPerM2 } = densities(currentA, wetAreaM2, seen);
-  const lag = dips * (sides.inside === null ? 1 : seen.insideLag);
-  const worked = workedHours("hours in the bath", part, outsideAPerM2, spread, lag);
+  const slower = slowerSide(seen, densities(currentA, wetAreaM2, seen));
+  const lag = dips * slower.lag;
+  const worked = workedHours("hours in the bath", part, slower.density, spread, lag);
   if (!learned) return { range: model, worked };
   const range = multiplied(model, learned.times);
   const { runs, pooled } = learned;
