@@ -13,3 +13,4 @@ export type {
   QuoteDocumentPart,
   ShopHead,
 } from "./types";
+export type * from "./plan-sheet-types";
