@@ -4,6 +4,7 @@
  */
 export { type CsvCell, csv } from "./csv";
 export { partTagPdf } from "./part-tag-pdf";
+export { planSheetPdf } from "./plan-sheet-pdf";
 export { quotePdf } from "./quote-pdf";
 export type {
   PartTag,

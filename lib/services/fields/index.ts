@@ -10,5 +10,6 @@ export {
   type ShapeFile,
   takeOverMeasures,
 } from "./own-shape";
+export { planSheet } from "./plan-sheet";
 export { fieldOfPart, type FieldOfPart, fieldProgress } from "./see";
 export { solveNextField, type SolveOptions } from "./solve";

@@ -131,6 +131,7 @@ function inSpace(
       [left, right] = [Math.min(left, x), Math.max(right, x)];
       [low, high] = [Math.min(low, y), Math.max(high, y)];
     }
+    if (facesAway(points)) continue;
     const here = hours[patch] ?? Number.NaN;
     seen.push({ points, near, ink: Number.isNaN(here) ? DRY : inkOf(here) });
   }
@@ -144,6 +145,11 @@ function inSpace(
       ink,
     })),
   };
+}
+
+/** Only the skin that one sees is drawn: the two sides of a thin wall lie too near each other to be sorted. */
+function facesAway([ax = 0, ay = 0, bx = 0, by = 0, cx = 0, cy = 0]: readonly number[]): boolean {
+  return (bx - ax) * (cy - ay) - (by - ay) * (cx - ax) <= 0;
 }
 
 /** Across, up, and towards the eye. */
