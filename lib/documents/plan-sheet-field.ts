@@ -10,7 +10,7 @@ import type {
 import { CONTENT_WIDTH, lineHeight, PAGE, type Sheet, STYLES } from "./sheet";
 
 /** Soon clean to late: each clearly darker than the one before, so that a grey print tells them apart. */
-const HOURS_INKS = ["#faf0d2", "#dcb766", "#b07a2e", "#7a3f18", "#35190d"] as const;
+export const HOURS_INKS = ["#faf0d2", "#dcb766", "#b07a2e", "#7a3f18", "#35190d"] as const;
 /** Neighbouring bands differ in lightness, and all grow darker on their way to the anode. */
 const BATH_INKS = [
   "#f6f9fa",
