@@ -26,10 +26,6 @@ export type MeshFacts = Prisma.PartMeshGetPayload<{ select: typeof MESH_FACTS }>
 export type MeshBytes = { readonly positions: Uint8Array; readonly indices: Uint8Array };
 export type NewMesh = Omit<PartMesh, "id" | "positions" | "indices"> & MeshBytes;
 
-export async function findMeshFacts(db: Db, partId: string): Promise<MeshFacts | null> {
-  return db.partMesh.findUnique({ where: { partId }, select: MESH_FACTS });
-}
-
 export async function findMeshBytes(
   db: Db,
   partId: string,

@@ -1,6 +1,6 @@
 /** Keeps the fields of plans worked out, beside the worker's other tasks. */
 import { onShopChange, type ShopChange } from "@/lib/data";
-import { askForChangedFields, solveNextField } from "@/lib/services";
+import { askForChangedFields, solveNextField, type SolveOptions } from "@/lib/services";
 
 /** Tables whose change may change a scene; what waits is announced by its own table. */
 const SCENE_TABLES = ["tank", "anode", "part", "part_mesh"];
@@ -19,13 +19,19 @@ export type FieldLoop = {
 /**
  * Starts working out what waits, and goes on as changes are announced. A fault of the database is told and tried again
  * at the next announcement or wake: it never ends the worker.
+ *
+ * @param solve works one out; in a thread of its own when left out
  */
-export function startFieldLoop(tell: (message: string) => void): FieldLoop {
+export function startFieldLoop(
+  tell: (message: string) => void,
+  solve?: SolveOptions["solve"],
+): FieldLoop {
   const ending = new AbortController();
   let [scenesMayDiffer, wanted] = [true, false];
   let working: Promise<void> | null = null;
   let gathering: NodeJS.Timeout | undefined;
 
+  const options = { signal: ending.signal, ...(solve && { solve }) };
   const work = async (): Promise<void> => {
     do {
       wanted = false;
@@ -33,7 +39,7 @@ export function startFieldLoop(tell: (message: string) => void): FieldLoop {
         scenesMayDiffer = false;
         await askForChangedFields(new Date());
       }
-      if (await solveNextField({ signal: ending.signal })) wanted = true;
+      if (await solveNextField(options)) wanted = true;
     } while (wanted && !ending.signal.aborted);
   };
   const begin = (): void => {
@@ -43,19 +49,16 @@ export function startFieldLoop(tell: (message: string) => void): FieldLoop {
     working = work()
       .catch((error: unknown) => {
         scenesMayDiffer = true;
-        tell(`fields of plans: ${error instanceof Error ? error.message : String(error)}`);
+        tell(`fields of plans: ${String(error)}`);
       })
       .finally(() => {
         working = null;
       });
   };
-  const beginSoon = (): void => {
-    gathering ??= setTimeout(begin, GATHER_MS);
-  };
   const stopListening = onShopChange((change) => {
     if (isScene(change)) scenesMayDiffer = true;
     else if (change.kind === "change" && change.table !== QUEUE_TABLE) return;
-    beginSoon();
+    gathering ??= setTimeout(begin, GATHER_MS);
   });
   return {
     wake: () => {

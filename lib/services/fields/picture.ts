@@ -36,7 +36,9 @@ export function drawField(subject: FieldSubject, look: Look = lookAt): FieldPict
   const found = look(fieldBath(subject), { cells: CELLS, polarised: fieldDrive(subject) });
   const wet = wetPlaces(found, placeHours(subject));
   const { breaks, words } = hourSteps(wet.hours, wet.areas);
-  const drawn = inSpace(found, (hours) => ({ of: "HOURS", step: stepOf(hours, breaks) }), wet.of);
+  const inkOf = (hours: number): SheetInk =>
+    Number.isNaN(hours) ? DRY : { of: "HOURS", step: stepOf(hours, breaks) };
+  const drawn = inSpace(found, inkOf, wet.of);
   return { section: cutThrough(found), space: drawn, legend: words, dry: wet.someDry };
 }
 
@@ -132,8 +134,7 @@ function inSpace(
       [low, high] = [Math.min(low, y), Math.max(high, y)];
     }
     if (facesAway(points)) continue;
-    const here = hours[patch] ?? Number.NaN;
-    seen.push({ points, near, ink: Number.isNaN(here) ? DRY : inkOf(here) });
+    seen.push({ points, near, ink: inkOf(hours[patch] ?? Number.NaN) });
   }
   if (seen.length === 0) return { width: 1, height: 1, shapes: [] };
   seen.sort((one, other) => one.near - other.near);
