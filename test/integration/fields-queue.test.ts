@@ -9,6 +9,7 @@ import {
   askForChangedFields,
   currentFindings,
   makePlan,
+  removePart,
   solveNextField,
 } from "@/lib/services";
 import type { FieldFindings } from "@/lib/treatment";
@@ -164,6 +165,30 @@ describe("asking", () => {
     await makePlan(desk, { partId, ...CHOICE }, LATER);
     const anew = await fieldOf(partId);
     expect(anew).toMatchObject({ state: "WAITING", findings: same, findingsKey: anew.sceneKey });
+  });
+});
+
+describe("the database", () => {
+  it.each([
+    ["done without findings", { state: "DONE", finishedAt: NOW }],
+    ["failed without a reason", { state: "FAILED", finishedAt: NOW }],
+    ["worked on by nobody", { state: "WORKING" }],
+    ["waiting with somebody at work", { claim: randomUUID(), beatAt: NOW }],
+    ["more than done", { progress: 1.2 }],
+    ["findings of no scene", { findings: {} }],
+  ] as const)("refuses what cannot be: %s", async (_what, data) => {
+    await plannedPart();
+    await expect(database().planField.updateMany({ data })).rejects.toThrow(/plan_field_/);
+  });
+
+  it("keeps one field a plan, whoever asks, and lets it go with the plan only", async () => {
+    const partId = await plannedPart();
+    const { planId } = await fieldOf(partId);
+    const row = { planId, sceneKey: "x", askedAt: NOW };
+    await expect(database().planField.create({ data: row })).rejects.toThrow();
+    await database().part.update({ where: { id: partId }, data: { state: "PLANNED" } });
+    await removePart(desk, partId, LATER);
+    expect(await database().planField.count({ where: { planId } })).toBe(0);
   });
 });
 

@@ -160,7 +160,6 @@ describe("the plan on paper", { timeout: 60_000 }, () => {
       "Shape length of the cell, error of two grids",
       "clean within",
       "What hung inside helps",
-      "Wear of the anode by height",
     ]) {
       expect(text).toContain(expected);
     }

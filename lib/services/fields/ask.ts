@@ -11,6 +11,7 @@ import {
   listScenes,
   listTanks,
   type PartRow,
+  reading,
   recordAudit,
   type SceneRow,
   type TankRow,
@@ -58,7 +59,8 @@ const isNear = (one: number, other: number): boolean =>
  * @returns how many were asked for
  */
 export async function askForChangedFields(now: Date): Promise<number> {
-  return inTransaction(async (db) => {
+  // Each ask stands for itself: what changes meanwhile is announced, and compared again.
+  return reading(async (db) => {
     const scenes = await listScenes(db);
     if (scenes.length === 0) return 0;
     const tanks = new Map((await listTanks(db)).map((tank) => [tank.id, tank]));

@@ -26,11 +26,12 @@ describe("the legend of hours", () => {
     expect(stepOf(Infinity, breaks)).toBe(breaks.length);
   });
 
-  it("has fewer steps where all is alike, and says so where nothing is known", () => {
+  it("has fewer steps where all is nearly alike, and says so where nothing is known", () => {
     expect(hourSteps([3, 3], [1, 1])).toEqual({
       breaks: [3],
       words: ["clean within 3 h", "over 3 h"],
     });
+    expect(hourSteps([3.3, 3.4, 3.5], [1, 1, 1]).breaks).toEqual([3.3]);
     expect(hourSteps([Infinity], [1]).words).toEqual(["not worked out"]);
   });
 

@@ -1,5 +1,7 @@
 /** Steps of a legend at most. */
 const STEPS = 5;
+/** Nobody at the bench tells 3.3 from 3.4 hours: the least ratio of two breaks. */
+const LEAST_RATIO = 1.15;
 /** Of the area, what the outer steps begin with: a few odd places do not stretch the legend. */
 const EDGES = [0.1, 0.9] as const;
 
@@ -27,7 +29,10 @@ export function hourSteps(hours: readonly number[], areas: readonly number[]): H
   if (first === undefined || last === undefined) return { breaks: [], words: ["not worked out"] };
   const breaks = Array.from({ length: STEPS - 1 }, (_, step) =>
     twoDigits(first * (last / first) ** (step / (STEPS - 2))),
-  ).filter((value, place, all) => place === 0 || value > (all[place - 1] ?? 0));
+  ).reduce<number[]>(
+    (kept, value) => (value >= LEAST_RATIO * (kept.at(-1) ?? 0) ? [...kept, value] : kept),
+    [],
+  );
   return { breaks, words: wordsOf(breaks) };
 }
 

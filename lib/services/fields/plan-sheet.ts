@@ -105,6 +105,7 @@ function facts(plan: Plan, units: UnitSystem, part: PartRow): SheetFact[] {
   const { figures, hoursWithInnerAnode: inner, reliefBake: bake } = plan;
   const volume = formatMeasure("volume", figures.solutionL.value, units);
   const { low, mid, high } = plan.currentA;
+  const saltG = figures.saltG.value;
   const optional: SheetFact[] = [];
   if (plan.dips > 1) optional.push({ label: "Dips", value: `${plan.dips}, end for end` });
   if (inner) optional.push({ label: "With an inner anode", value: hoursWords(inner) });
@@ -122,8 +123,8 @@ function facts(plan: Plan, units: UnitSystem, part: PartRow): SheetFact[] {
     },
     { label: plan.freshMix ? "Bath, mixed fresh" : "Bath, as it stands", value: volume },
     {
-      label: SALT_GRADE_FACTS[plan.saltGrade].name,
-      value: formatMeasure("salt", figures.saltG.value, units),
+      label: `${SALT_GRADE_FACTS[plan.saltGrade].name}, to add`,
+      value: saltG > 0 ? formatMeasure("salt", saltG, units) : "none",
     },
     {
       label: "Current",

@@ -20,7 +20,11 @@ export function fieldInWords(
       ? "The figures here are of before the last change of tank, anode or part."
       : null,
     facts: facts(findings, units),
-    tables: [innerAnodes(findings, units), turns(findings, units), wear(findings, units)],
+    tables: [
+      innerAnodes(findings, units),
+      ...(findings.turns.length > 0 ? [turns(findings, units)] : []),
+      ...(findings.wear.length > 0 ? [wear(findings, units)] : []),
+    ],
   };
 }
 
@@ -84,7 +88,7 @@ function turns({ turns: tried }: FieldFindings, units: UnitSystem): SheetTable {
         hoursWords(one.hours),
         one.planned ? "as planned" : "",
       ]),
-    note: tried.length > 0 ? "" : "No other way was compared.",
+    note: "",
   };
 }
 
@@ -101,7 +105,7 @@ function wear({ wear: bands }: FieldFindings, units: UnitSystem): SheetTable {
     title: "Wear of the anode by height",
     columns: ["Height over the floor", "Of its mean"],
     rows,
-    note: rows.length > 0 ? "Turn it end for end where one end goes faster." : "Not worked out.",
+    note: "Turn it end for end where one end goes faster.",
   };
 }
 

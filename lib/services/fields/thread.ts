@@ -1,9 +1,17 @@
+import { createRequire } from "node:module";
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
 import type { ThreadJob, ThreadJobs, ThreadWord } from "./thread-words";
 
-/** Found from the project's own folder at the time of use: a bundler moves this file and leaves the threads behind. */
-const entry = (): string => join(process.cwd(), "lib/services/fields/thread-entry.mjs");
+/**
+ * Found from the project's own folder at the time of use, as the fonts of documents are: a bundler must neither follow
+ * the path, which leads to a loader that it cannot read, nor move what lies there.
+ */
+function entry(): string {
+  const project = createRequire(join(process.cwd(), "package.json"));
+  return project.resolve(ENTRY);
+}
+const ENTRY = ["./lib/services/fields", "thread-entry.mjs"].join("/");
 
 /** Of objects, MB; typed arrays lie outside of it. A file made to fill the memory ends its own thread only. */
 const MOST_MEMORY_MB = 1024;
@@ -34,7 +42,7 @@ export async function inThread<Job extends ThreadJob>(
   { mostMs, onProgress, signal }: ThreadOptions,
 ): Promise<ThreadJobs[Job]["answer"]> {
   if (signal?.aborted) throw new Stopped("told to end before it began");
-  const thread = new Worker(entry(), {
+  const thread = new Worker(/* turbopackIgnore: true */ entry(), {
     workerData: { job, ask },
     // Loaders of this process would be loaded twice: the entry brings its own.
     execArgv: [],
