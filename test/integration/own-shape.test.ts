@@ -18,6 +18,7 @@ import {
   takeOverMeasures,
 } from "@/lib/services";
 import { meshFromBytes } from "@/app/(shop)/parts/[id]/shape-bytes";
+import { numbersFrom } from "../support/cut-boxes";
 import { createPart, SKILLET } from "../support/factories-intake";
 import { createActor, createShopWithRates, NOW } from "../support/factories-money";
 import { createReadyTank } from "../support/factories-tanks";
@@ -52,6 +53,19 @@ const block = (): File => file(binaryStl(cornersIn(BLOCK, 0.001)));
 
 const add = (upload: File, unit = "mm", id = partId): Promise<unknown> =>
   addOwnShape(desk, { partId: id, file: upload, unit }, NOW);
+
+function endlessText(): string {
+  const facet =
+    "facet normal 0 0 0 outer loop vertex 1e-3 2e-3 3e-3 vertex 4 5 6 vertex 7 8 9 endloop endfacet\n";
+  return `solid x\n${facet.repeat(270_000)}`.slice(0, 25 * 1024 * 1024);
+}
+
+function thrownAbout(): Uint8Array {
+  const random = numbersFrom(7);
+  return binaryStl(
+    Array.from({ length: 500_000 }, () => Array.from({ length: 9 }, () => 500 * random())),
+  );
+}
 
 /** What a refusal says beside the field. */
 async function whyNot(upload: File, unit = "mm"): Promise<string> {
@@ -129,20 +143,21 @@ describe("a part's own shape", () => {
     expect(await whyNot(block(), "furlong")).toContain("Expected one of mm, cm, m, in");
   });
 
-  it("does not stall the server, though 25 MB are made to take long", async () => {
-    const facet =
-      "facet normal 0 0 0 outer loop vertex 1e-3 2e-3 3e-3 vertex 4 5 6 vertex 7 8 9 endloop endfacet\n";
-    const hostile = file(`solid x\n${facet.repeat(270_000)}`.slice(0, 25 * 1024 * 1024));
+  it.each([
+    ["25 MB of words without an end", endlessText, "cannot be read"],
+    ["half a million triangles thrown about", thrownAbout, "separate pieces"],
+  ])("does not stall the server: %s", async (_what, hostile, expected) => {
+    const upload = file(hostile());
     let [last, longest] = [performance.now(), 0];
     const clock = setInterval(() => {
       const now = performance.now();
       longest = Math.max(longest, now - last);
       last = now;
     }, 10);
-    const why = await whyNot(hostile);
+    const why = await whyNot(upload);
     clearInterval(clock);
-    expect(why).toContain("cannot be read");
-    // Handing 25 MB to a thread is a copy; reading them here would take longer than that.
+    expect(why).toContain(expected);
+    // Handing 25 MB to a thread is a copy; reading them here would take seconds.
     expect(longest).toBeLessThan(250);
   });
 
