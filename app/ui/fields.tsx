@@ -139,6 +139,27 @@ export function NumberField({
   );
 }
 
+type FileFieldProps = FieldProps & { readonly accept: string };
+
+/** A file from the person's own disk or camera. */
+export function FileField({ accept, ...field }: FileFieldProps) {
+  const wiring = useWiring(field.name, field.hint);
+  return (
+    <Frame {...field} wiring={wiring}>
+      <input
+        id={wiring.id}
+        type="file"
+        name={field.name}
+        accept={accept}
+        required={field.required}
+        aria-invalid={wiring.error ? true : undefined}
+        aria-describedby={wiring.described}
+        className="min-h-11 w-full py-2"
+      />
+    </Frame>
+  );
+}
+
 type SelectFieldProps = FieldProps & {
   readonly options: readonly { readonly value: string; readonly label: string }[];
   readonly defaultValue?: string | undefined;

@@ -34,5 +34,8 @@ export * from "./quote-history";
 export * from "./customers";
 export * from "./jobs";
 export * from "./parts";
+export * from "./fields";
+export * from "./meshes";
+export * from "./scenes";
 export * from "./photos";
 export * from "./due";

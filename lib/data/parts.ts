@@ -1,9 +1,10 @@
 import type { PartDescription, SuitabilityVerdict, TreatmentPlan } from "@/lib/treatment";
 import type { Db } from "./client";
 import type { PartState, Plan, Prisma, Verdict } from "./generated/client";
+import { MESH_FACTS } from "./meshes";
 
 /** What is said of a part when it is taken in or changed. */
-export type PartInput = PartDescription & {
+export type PartInput = Omit<PartDescription, "fromDrawing"> & {
   readonly description: string;
   readonly quantity: number;
   readonly notes: string;
@@ -41,6 +42,7 @@ const PART = {
     include: { decidedBy: { select: { name: true } } },
   },
   plans: { orderBy: { version: "desc" }, take: 1, include: { madeBy: { select: { name: true } } } },
+  mesh: { select: MESH_FACTS },
   photos: {
     orderBy: { takenAt: "asc" },
     select: { id: true, moment: true, caption: true, takenAt: true, widthPx: true, heightPx: true },

@@ -4,6 +4,7 @@
  */
 export { type CsvCell, csv } from "./csv";
 export { partTagPdf } from "./part-tag-pdf";
+export { planSheetPdf } from "./plan-sheet-pdf";
 export { quotePdf } from "./quote-pdf";
 export type {
   PartTag,
@@ -13,3 +14,4 @@ export type {
   QuoteDocumentPart,
   ShopHead,
 } from "./types";
+export type * from "./plan-sheet-types";

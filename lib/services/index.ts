@@ -11,3 +11,4 @@ export * from "./board";
 export * from "./runs";
 export * from "./tanks";
 export * from "./intake";
+export * from "./fields";

@@ -2,22 +2,29 @@
 import { Logger, parseCronItems, run, type TaskList } from "graphile-worker";
 import { disconnect } from "@/lib/data";
 import { createSetupCode, expireQuotes, tidyUp } from "@/lib/services";
+import { type FieldLoop, startFieldLoop } from "./field-loop";
 import { onLeash } from "./leash.mjs";
 
 /** Tasks only name a use case; retries and the clock are the queue's. */
-const TASKS: TaskList = {
+const tasks = (fields: FieldLoop): TaskList => ({
   expireQuotes: async () => {
     await expireQuotes(new Date());
   },
   tidyUp: async () => {
     await tidyUp(new Date());
   },
-};
+  // Only wakes: what takes seconds has threads of its own.
+  workOutFields: () => {
+    fields.wake();
+  },
+});
 
 /** In UTC. Quotes end at midnight of the shop's own zone, which is a quarter hour somewhere: hence four times an hour. */
 const TIMETABLE = parseCronItems([
   { task: "expireQuotes", match: "*/15 * * * *" },
   { task: "tidyUp", match: "7 * * * *" },
+  // Changes are announced; this finds what was announced to nobody, and what a dead worker left.
+  { task: "workOutFields", match: "* * * * *" },
 ]);
 
 /** Connections of the queue itself; the tasks use the pool of lib/data. */
@@ -29,16 +36,19 @@ const logger = new Logger(() => (level, message) => {
 });
 
 async function startWorker(connectionString: string): Promise<void> {
+  const fields = startFieldLoop((message) => {
+    console.error(`worker: ${message}`);
+  });
   const runner = await run({
     connectionString,
     maxPoolSize: QUEUE_CONNECTIONS,
     noHandleSignals: true,
     logger,
-    taskList: TASKS,
+    taskList: tasks(fields),
     parsedCronItems: TIMETABLE,
   });
   onLeash(async () => {
-    await runner.stop();
+    await Promise.all([runner.stop(), fields.stop()]);
     await disconnect();
   });
   const setupCode = await createSetupCode(new Date());

@@ -15,6 +15,8 @@ export type PartDescription = {
   readonly massG: number | null;
   /** Measured area that takes the place of the formula. */
   readonly areaOverrideM2: number | null;
+  /** Which of area and mass were taken over from the part's own drawing; none where left out. */
+  readonly fromDrawing?: { readonly area: boolean; readonly mass: boolean };
   readonly material: Material;
   readonly hardnessHrc: number | null;
   readonly tensileMpa: number | null;
@@ -151,9 +153,10 @@ function workedArea(part: PartDescription, form: Form): Worked {
       name: "area of the part",
       value: part.areaOverrideM2,
       unit: "m²",
-      formula: "as measured",
+      formula: part.fromDrawing?.area ? "A = sum of the drawing's triangles" : "as measured",
       inputs: [],
       standing: "entered here",
+      ...(part.fromDrawing?.area && { source: "the part's own drawing" }),
     };
   }
   const bare = (form.outsideMm2 + form.insideMm2) / 1e6;
@@ -188,19 +191,24 @@ function measureInputs(part: PartDescription): WorkedInput[] {
   return inputs;
 }
 
+/** Of what a part is made of, g/cm³. @example densityOf("CAST_IRON") // 7.2 */
+export function densityOf(material: Material): number {
+  return material === "CAST_IRON" ? DENSITY_G_PER_CM3.castIron : DENSITY_G_PER_CM3.steel;
+}
+
 function workedMass(part: PartDescription, form: Form): Worked {
   if (part.massG !== null) {
     return {
       name: "mass of the part",
       value: part.massG,
       unit: "g",
-      formula: "as weighed",
+      formula: part.fromDrawing?.mass ? "m = ρ·V, V enclosed by the drawing" : "as weighed",
       inputs: [],
       standing: "entered here",
+      ...(part.fromDrawing?.mass && { source: "the part's own drawing" }),
     };
   }
-  const density =
-    part.material === "CAST_IRON" ? DENSITY_G_PER_CM3.castIron : DENSITY_G_PER_CM3.steel;
+  const density = densityOf(part.material);
   const volumeCm3 = form.steelMm3 / 1000;
   checkNonNegative("volume of the part", volumeCm3, "cm³");
   return {

@@ -1,6 +1,7 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
   type Db,
+  findPlanField,
   findShop,
   inTransaction,
   insertPlan,
@@ -8,6 +9,7 @@ import {
   type PartRow,
   recordAudit,
   setPartGoal,
+  type TankRow,
 } from "@/lib/data";
 import type { SaltGrade } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
@@ -18,6 +20,8 @@ import {
   type TankNotTaken,
   type TreatmentPlan,
 } from "@/lib/treatment";
+import { askForField } from "../fields/ask";
+import { fromDrawing } from "../fields/from-drawing";
 import { hoursFor, hoursHistory } from "../learning/hours";
 import { learnTanks, measuredOf } from "../learning/tanks";
 import { sensible } from "../sensible";
@@ -44,10 +48,13 @@ export async function makePlan(actor: Actor, choice: PlanChoice, now: Date): Pro
     if (!part.verdict || !mayGoIn(part.verdict.outcome)) {
       throw new Refusal("conflict", "The verdict does not let this part into the bath.");
     }
-    const plan = await planNow(db, { ...part, goal: choice.goal }, choice);
+    const before = await findPlanField(db, part.id);
+    const wanted = { ...part, goal: choice.goal };
+    const { plan, tank } = await planNow(db, wanted, choice);
     await setPartGoal(db, part.id, choice.goal);
-    const { version } = await insertPlan(db, planColumns(plan, part.id, actor, now));
+    const { id: planId, version } = await insertPlan(db, planColumns(plan, part.id, actor, now));
     await movePart(db, part.id, ["TAKEN_IN", "PLANNED"], "PLANNED");
+    await askForField(db, { part: wanted, tank, planId, plan, before }, now);
     await recordAudit(db, {
       actor,
       at: now,
@@ -59,14 +66,16 @@ export async function makePlan(actor: Actor, choice: PlanChoice, now: Date): Pro
   });
 }
 
-async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<TreatmentPlan> {
+type Planned = { readonly plan: TreatmentPlan; readonly tank: TankRow };
+
+async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<Planned> {
   // One after the other: a transaction is one connection.
   const tanks = await learnTanks(db);
   const { learned } = await hoursHistory(db);
   const shop = await findShop(db);
   const answer = sensible(() =>
     planPart({
-      part,
+      part: { ...part, fromDrawing: fromDrawing(part) },
       tanks: tanks.map((one) => ({ ...tankOption(one.tank), measured: measuredOf(one) })),
       preferredTankId: choice.tankId,
       learned: hoursFor(learned, part),
@@ -83,7 +92,9 @@ async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<Treat
     const why = answer.plan.notTaken.find(({ tankId }) => tankId === choice.tankId)?.why ?? "";
     throw new Refusal("conflict", `That tank does not do: ${why}`, { tankId: why });
   }
-  return answer.plan;
+  const own = tanks.find(({ tank }) => tank.id === answer.plan.tankId);
+  if (!own) throw new Error(`the plan's tank ${answer.plan.tankId} is none of those offered`);
+  return { plan: answer.plan, tank: own.tank };
 }
 
 function noTankWords(notTaken: readonly TankNotTaken[]): string {

@@ -69,14 +69,37 @@ export async function changePart(
   now: Date,
 ): Promise<void> {
   requirePermission(actor, "take-in");
-  checkPart(part);
   await inTransaction(async (db) => {
     await requireChangeable(db, id);
-    await updatePart(db, id, part);
-    await movePart(db, id, CHANGEABLE, "TAKEN_IN");
-    await judge(db, actor, id, part, now);
-    await auditPart(db, actor, now, "part.changed", id);
+    await writeAnew(db, actor, id, part, now);
   });
+}
+
+/** Writes what is said of a part that is locked and changeable, and judges it anew. @throws Refusal invalid */
+export async function writeAnew(
+  db: Db,
+  actor: Actor,
+  id: string,
+  part: PartInput,
+  now: Date,
+): Promise<void> {
+  checkPart(part);
+  await updatePart(db, id, part);
+  await movePart(db, id, CHANGEABLE, "TAKEN_IN");
+  await judge(db, actor, id, part, now);
+  await auditPart(db, actor, now, "part.changed", id);
+}
+
+/** What is said of a part, without what is known of it beside. */
+export function saidOf(part: PartRow): PartInput {
+  const { description, quantity, notes, shape, lengthMm, widthMm, heightMm, wallMm } = part;
+  const { massG, areaOverrideM2, material, hardnessHrc, tensileMpa } = part;
+  const { rustGrade, coatings, hazards, goal } = part;
+  return {
+    ...{ description, quantity, notes, shape, lengthMm, widthMm, heightMm, wallMm },
+    ...{ massG, areaOverrideM2, material, hardnessHrc, tensileMpa },
+    ...{ rustGrade, coatings, hazards, goal },
+  };
 }
 
 /**

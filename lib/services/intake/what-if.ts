@@ -1,11 +1,9 @@
 import { type Actor, requirePermission } from "@/lib/access";
-import { findPart, findShop, listSupplies, reading } from "@/lib/data";
-import { SALT_GRADES, type Supply } from "@/lib/electrolysis";
-import { startWhatIf, type WhatIfStart } from "@/lib/treatment";
-import { hoursFor, hoursHistory } from "../learning/hours";
-import { learnTanks, measuredOf } from "../learning/tanks";
-import { sensible } from "../sensible";
-import { electricSupply, tankOption } from "../tanks/shape";
+import { findPart, listSupplies, reading } from "@/lib/data";
+import { type Supply } from "@/lib/electrolysis";
+import type { WhatIfStart } from "@/lib/treatment";
+import { electricSupply } from "../tanks/shape";
+import { plannedStart } from "./planned-start";
 
 /** What a person tries other settings with: plain data for a browser. */
 export type WhatIf = {
@@ -29,32 +27,11 @@ export async function whatIf(actor: Actor, partId: string): Promise<WhatIf | nul
   requirePermission(actor, "see-shop");
   return reading(async (db) => {
     const part = await findPart(db, partId);
-    const plan = part?.plan;
-    if (!part || !plan) return null;
-    const [shop, supplies, tanks, { learned }] = await Promise.all([
-      findShop(db),
-      listSupplies(db),
-      learnTanks(db),
-      hoursHistory(db),
-    ]);
-    const own = tanks.find(({ tank }) => tank.id === plan.tankId);
-    const supplyId = own?.tank.supplyId;
-    if (!own || !supplyId) return null;
-    const start = sensible(() =>
-      startWhatIf(
-        descriptionOf(part),
-        { ...tankOption(own.tank), measured: measuredOf(own) },
-        {
-          temperatureC: shop?.workshopTempC ?? 18,
-          roomVolumeM3: shop?.roomVolumeM3 ?? 60,
-          humidityPercent: shop?.humidityPercent ?? 60,
-          saltGrade:
-            SALT_GRADES.find((grade) => grade === plan.result.saltGrade) ?? "SODA_ASH_LIGHT",
-        },
-        hoursFor(learned, part),
-      ),
-    );
-    if (typeof start === "string") return null;
+    if (!part) return null;
+    const [supplies, planned] = await Promise.all([listSupplies(db), plannedStart(db, part)]);
+    if (planned === null || typeof planned === "string") return null;
+    const { start, tank } = planned;
+    if (!tank.supplyId) return null;
     return {
       start,
       supplies: supplies.map((row) => ({
@@ -62,28 +39,7 @@ export async function whatIf(actor: Actor, partId: string): Promise<WhatIf | nul
         name: row.name,
         supply: electricSupply(row),
       })),
-      supplyId,
+      supplyId: tank.supplyId,
     };
   });
-}
-
-/** Only what the models need of a part: the rest is not sent to a browser. */
-function descriptionOf(part: WhatIfStart["part"]): WhatIfStart["part"] {
-  return {
-    quantity: part.quantity,
-    shape: part.shape,
-    lengthMm: part.lengthMm,
-    widthMm: part.widthMm,
-    heightMm: part.heightMm,
-    wallMm: part.wallMm,
-    massG: part.massG,
-    areaOverrideM2: part.areaOverrideM2,
-    material: part.material,
-    hardnessHrc: part.hardnessHrc,
-    tensileMpa: part.tensileMpa,
-    rustGrade: part.rustGrade,
-    coatings: part.coatings,
-    hazards: part.hazards,
-    goal: part.goal,
-  };
 }

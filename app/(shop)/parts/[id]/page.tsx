@@ -1,13 +1,15 @@
 import type { Metadata } from "next";
 import { type Actor, may } from "@/lib/access";
 import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
-import { CHANGEABLE, partById, whatIf } from "@/lib/services";
+import { CHANGEABLE, fieldOfPart, partById, whatIf } from "@/lib/services";
 import { mayGoIn } from "@/lib/treatment";
 import { Badge, LinkButton, Notice, Page, TextLink } from "@/app/ui";
 import { PART_STATE } from "../../words";
 import { BakeNotice } from "./bake-notice";
-import { FieldSection } from "./field/field-section";
+import { FieldState } from "./field-state";
 import { Leaving } from "./leaving";
+import { OwnField } from "./own-field";
+import { OwnShape } from "./own-shape";
 import { PartFacts } from "./part-facts";
 import { PartRuns } from "./part-runs";
 import { Photos } from "./photos";
@@ -24,7 +26,9 @@ export default async function PartPage({ params }: Props) {
   const actor = await requireActor();
   const id = idFrom((await params).id);
   const shop = await shopSettings();
-  const [part, trying] = await load(() => Promise.all([partById(actor, id), whatIf(actor, id)]));
+  const [part, trying, field] = await load(() =>
+    Promise.all([partById(actor, id), whatIf(actor, id), fieldOfPart(actor, id)]),
+  );
   const state = PART_STATE[part.state];
   const changeable = CHANGEABLE.includes(part.state) && part.job.state === "OPEN";
   const goesIn = part.verdict !== null && mayGoIn(part.verdict.outcome);
@@ -47,13 +51,27 @@ export default async function PartPage({ params }: Props) {
       <BakeNotice part={part} shop={shop} />
       <PartFacts part={part} units={shop.unitSystem} />
       <Photos part={part} mayAdd={may(actor, "take-in")} />
+      <OwnShape
+        part={part}
+        shop={shop}
+        mayAdd={may(actor, "take-in") && part.job.state === "OPEN" && part.state !== "HANDED_BACK"}
+        changeable={changeable}
+      />
       <VerdictSection part={part} actor={actor} shop={shop} changeable={changeable} />
       {goesIn ? (
         <PlanSection part={part} shop={shop} mayPlan={changeable && may(actor, "decide")} />
       ) : (
         <Notice tone="zinc" title="No plan: the verdict does not let this part into the bath." />
       )}
-      {goesIn && trying ? <FieldSection subject={trying.start} /> : null}
+      {goesIn && part.plan ? (
+        <FieldState partId={part.id} field={field} mayAsk={may(actor, "decide")} />
+      ) : null}
+      {goesIn && trying ? (
+        <OwnField
+          subject={trying.start}
+          shapeAt={part.mesh ? `/parts/${part.id}/own-shape?of=${part.mesh.hash}` : null}
+        />
+      ) : null}
       {goesIn && trying ? <WhatIfSection {...trying} /> : null}
       <PartRuns part={part} shop={shop} />
       {may(actor, "take-in") && part.job.state === "OPEN" ? <Leaving part={part} /> : null}
@@ -69,6 +87,11 @@ function PartLinks({ part, actor, changeable }: LinksProps) {
       <LinkButton href={`/parts/${part.id}/tag`} download>
         Tag to print
       </LinkButton>
+      {part.plan ? (
+        <LinkButton href={`/parts/${part.id}/plan-sheet`} download>
+          Plan for the bench
+        </LinkButton>
+      ) : null}
       {changeable && may(actor, "take-in") ? (
         <LinkButton href={`/parts/${part.id}/edit`}>Change</LinkButton>
       ) : null}

@@ -1,0 +1,48 @@
+"use client";
+
+import { useEffect, useMemo, useState } from "react";
+import type { Mesh } from "@/lib/field";
+import type { FieldSubject } from "@/lib/treatment";
+import { Notice } from "@/app/ui";
+import { FieldSection } from "./field/field-section";
+import { meshFromBytes } from "./shape-bytes";
+
+type Props = {
+  readonly subject: FieldSubject;
+  /** Where the part's own shape is; null where the plain shape stands for it. */
+  readonly shapeAt: string | null;
+};
+
+/** The look into the bath, with the part's own shape where it has one. */
+export function OwnField({ subject, shapeAt }: Props) {
+  if (!shapeAt) return <FieldSection subject={subject} />;
+  return <WithShape key={shapeAt} subject={subject} shapeAt={shapeAt} />;
+}
+
+function WithShape({ subject, shapeAt }: { subject: FieldSubject; shapeAt: string }) {
+  const [mesh, setMesh] = useState<Mesh | "lost" | null>(null);
+  useEffect(() => {
+    const leaving = new AbortController();
+    fetch(shapeAt, { signal: leaving.signal })
+      .then((answer) => answer.arrayBuffer())
+      .then((bytes) => setMesh(meshFromBytes(bytes)))
+      .catch(() => {
+        if (!leaving.signal.aborted) setMesh("lost");
+      });
+    return () => leaving.abort();
+  }, [shapeAt]);
+  const shaped = useMemo(
+    () => (mesh === null || mesh === "lost" ? null : { ...subject, mesh }),
+    [subject, mesh],
+  );
+  if (mesh === null) return <p role="status">{"Fetching the part's own shape …"}</p>;
+  if (mesh === "lost") {
+    return (
+      <Notice
+        tone="oxide"
+        title="The part's own shape did not arrive. Look at the signal, and open the page again."
+      />
+    );
+  }
+  return shaped ? <FieldSection subject={shaped} /> : null;
+}

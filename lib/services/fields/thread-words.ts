@@ -1,0 +1,31 @@
+import type { FieldPicture } from "@/lib/documents";
+import type { StlUnit } from "@/lib/field";
+import type { FieldFindings, FieldSubject } from "@/lib/treatment";
+import type { ShapeRead } from "./read-shape";
+
+/** What a thread can be asked, and what it then answers. */
+export type ThreadJobs = {
+  readonly field: {
+    readonly ask: { readonly subject: FieldSubject };
+    readonly answer: FieldFindings;
+  };
+  readonly shape: {
+    readonly ask: { readonly bytes: Uint8Array; readonly unit: StlUnit };
+    readonly answer: ShapeRead;
+  };
+  readonly picture: {
+    readonly ask: { readonly subject: FieldSubject };
+    readonly answer: FieldPicture;
+  };
+};
+export type ThreadJob = keyof ThreadJobs;
+
+export type ThreadQuestion = {
+  readonly [Job in ThreadJob]: { readonly job: Job; readonly ask: ThreadJobs[Job]["ask"] };
+}[ThreadJob];
+
+/** What a thread says: how far it is, its answer, or which measure was out of range. */
+export type ThreadWord =
+  | { readonly kind: "progress"; readonly share: number }
+  | { readonly kind: "answer"; readonly answer: ThreadJobs[ThreadJob]["answer"] }
+  | { readonly kind: "out-of-range"; readonly why: string };

@@ -1,0 +1,32 @@
+/** The work of a thread; see thread.ts. */
+import { parentPort, workerData } from "node:worker_threads";
+import { findField } from "@/lib/treatment";
+import { drawField } from "./picture";
+import { readShape } from "./read-shape";
+import type { ThreadJob, ThreadJobs, ThreadQuestion, ThreadWord } from "./thread-words";
+
+const say = (word: ThreadWord): void => {
+  parentPort?.postMessage(word);
+};
+
+function answerTo(question: ThreadQuestion): ThreadJobs[ThreadJob]["answer"] {
+  switch (question.job) {
+    case "field":
+      return findField(question.ask.subject, {
+        onProgress: (share) => {
+          say({ kind: "progress", share });
+        },
+      });
+    case "shape":
+      return readShape(question.ask.bytes, question.ask.unit);
+    case "picture":
+      return drawField(question.ask.subject);
+  }
+}
+
+try {
+  say({ kind: "answer", answer: answerTo(workerData as ThreadQuestion) });
+} catch (error) {
+  if (!(error instanceof RangeError)) throw error;
+  say({ kind: "out-of-range", why: error.message });
+}
