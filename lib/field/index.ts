@@ -16,4 +16,5 @@ export * from "./poses";
 export * from "./potential";
 export * from "./scene";
 export * from "./stl";
+export * from "./stream-lines";
 export type { Vessel } from "./vessel";
