@@ -219,8 +219,7 @@ class Tracer {
 
   private isAnode(code: number): boolean {
     return (
-      code >= FIRST_ELECTRODE &&
-      this.field.electrodes[code - FIRST_ELECTRODE]?.kind === "ANODE"
+      code >= FIRST_ELECTRODE && this.field.electrodes[code - FIRST_ELECTRODE]?.kind === "ANODE"
     );
   }
 

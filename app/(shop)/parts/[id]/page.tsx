@@ -53,7 +53,7 @@ export default async function PartPage({ params }: Props) {
       ) : (
         <Notice tone="zinc" title="No plan: the verdict does not let this part into the bath." />
       )}
-      {goesIn && trying ? <FieldSection subject={trying.start} /> : null}
+      {goesIn && trying ? <FieldSection subject={trying.start} findings={null} /> : null}
       {goesIn && trying ? <WhatIfSection {...trying} /> : null}
       <PartRuns part={part} shop={shop} />
       {may(actor, "take-in") && part.job.state === "OPEN" ? <Leaving part={part} /> : null}
