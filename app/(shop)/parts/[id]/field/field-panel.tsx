@@ -13,6 +13,7 @@ import { type HourSteps, hourSteps, toneAt } from "./hour-steps";
 import { bathWith, hangable, type Hung, MIDDLE, type PartPlace } from "./hung";
 import { HoursLegend } from "./legend";
 import { SectionView } from "./section-view";
+import { PartMover } from "./stage-keys";
 import { StageView } from "./stage-view";
 import { hoursAt, hoursBetween } from "./summary";
 import { useCompared } from "./use-compared";
@@ -127,6 +128,7 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
               <p>The bath cut through says the same; the table below has the figures.</p>
             </Notice>
             {section}
+            <PartMover place={place} onMove={move} />
           </div>
         ) : (
           <StageView

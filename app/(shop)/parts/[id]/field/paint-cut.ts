@@ -51,6 +51,9 @@ export function paintCut(
   paper.lines(scene.lines);
 }
 
+/** Whether a band ends here: another one, and not the end of the bath, is beside it. */
+const differs = (band: number, beside = -1): boolean => beside >= 0 && beside !== band;
+
 /** A canvas that is drawn on in metres. */
 class Paper {
   private readonly unit: number;
@@ -83,17 +86,14 @@ class Paper {
     let below = new Int16Array(width).fill(-1);
     for (let row = height - 1; row >= 0; row--) {
       const bands = this.bandsOn(row, width);
-      for (let column = 0; column < width; column++) {
-        const band = bands[column] ?? -1;
+      bands.forEach((band, column) => {
         const tone = tones[band];
-        if (!tone) continue;
-        const [beside, under] = [bands[column + 1] ?? -1, below[column] ?? -1];
-        const ends = (beside >= 0 && beside !== band) || (under >= 0 && under !== band);
+        if (!tone) return;
+        const ends = differs(band, bands[column + 1]) || differs(band, below[column]);
         const shade = ends ? ON_A_LIMIT : 1;
-        const at = 4 * (column + width * row);
-        for (let one = 0; one < 3; one++) picture.data[at + one] = shade * (tone[one] ?? 0);
-        picture.data[at + 3] = 255;
-      }
+        const [r, g, b] = tone;
+        picture.data.set([shade * r, shade * g, shade * b, 255], 4 * (column + width * row));
+      });
       below = bands;
     }
     this.pen.putImageData(picture, 0, 0);

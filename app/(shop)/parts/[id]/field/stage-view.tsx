@@ -1,13 +1,12 @@
 "use client";
 
 import { useEffect, useId, useRef, useState } from "react";
-import { formatMeasure } from "@/lib/units";
-import { Button, useUnits } from "@/app/ui";
 import { stepWords } from "./hour-steps";
 import { MIDDLE, type PartPlace } from "./hung";
+import { type Hand, Keys, PlaceLine, pushed } from "./stage-keys";
 import { type Staged, useStage } from "./use-stage";
-import { type HandActions, useStageHand } from "./use-stage-hand";
-import { alongTank, FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
+import { type HandActions, keyDown, usePointers } from "./use-stage-hand";
+import { FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
 
 type Props = Omit<Staged, "view"> & {
   /** @param held more is to come: the hand has not let go */
@@ -15,13 +14,9 @@ type Props = Omit<Staged, "view"> & {
   readonly onFailed: () => void;
 };
 
-type Hand = "turn" | "move";
-
 /** rad for a drag across the whole picture, and for a key. */
 const TURN = Math.PI;
 const TURN_KEY = Math.PI / 24;
-const MOVE_KEY_MM = 10;
-const ZOOM_KEY = 1.2;
 
 /** The bath in space: turned, tipped and zoomed, or the part moved in it, by pointer, by keys and by buttons. */
 export function StageView({ onMove, onFailed, ...staged }: Props) {
@@ -41,14 +36,7 @@ export function StageView({ onMove, onFailed, ...staged }: Props) {
       setView((before) => turned(before, right * TURN_KEY, up * TURN_KEY));
       return;
     }
-    const { along, across } = alongTank(view, right, up);
-    onMove(
-      {
-        alongMm: place.alongMm + along * MOVE_KEY_MM,
-        acrossMm: place.acrossMm + across * MOVE_KEY_MM,
-      },
-      false,
-    );
+    onMove(pushed(place, view, right, up), false);
   };
   const actions: HandActions = {
     onTurn: (right, up) => setView((before) => turned(before, TURN * right, -TURN * up)),
@@ -84,7 +72,8 @@ export function StageView({ onMove, onFailed, ...staged }: Props) {
         aria-label="The tank with the part, in the tones of the legend"
         aria-describedby={help}
         className={`block aspect-square w-full sm:aspect-[4/3] ${hand === "move" ? "cursor-move touch-none" : "cursor-grab touch-pan-y"}`}
-        {...useStageHand(actions, hand === "move")}
+        onKeyDown={(event) => keyDown(event, actions)}
+        {...usePointers(actions, hand === "move")}
       />
       <div className="space-y-3 border-t border-line p-3 sm:p-4">
         <div className="flex flex-wrap items-center justify-between gap-3">
@@ -139,31 +128,6 @@ function useWheel(
   }, [canvas]);
 }
 
-type PlaceProps = {
-  readonly place: PartPlace;
-  readonly reading: string | null;
-  readonly onMiddle: () => void;
-};
-
-function PlaceLine({ place, reading, onMiddle }: PlaceProps) {
-  const units = useUnits();
-  const moved = place.alongMm !== 0 || place.acrossMm !== 0;
-  return (
-    <div className="flex min-h-11 flex-wrap items-center gap-x-4 gap-y-2">
-      <p role="status">
-        {reading ? <strong className="mr-2">{reading}</strong> : null}
-        The part hangs {formatMeasure("length", Math.abs(place.alongMm), units)} along and{" "}
-        {formatMeasure("length", Math.abs(place.acrossMm), units)} across from the middle.
-      </p>
-      {moved ? (
-        <Button type="button" kind="plain" onClick={onMiddle}>
-          Back to the middle of the tank
-        </Button>
-      ) : null}
-    </div>
-  );
-}
-
 function Hands({ hand, onHand }: { readonly hand: Hand; readonly onHand: (hand: Hand) => void }) {
   return (
     <fieldset className="flex gap-2">
@@ -189,42 +153,5 @@ function Hands({ hand, onHand }: { readonly hand: Hand; readonly onHand: (hand: 
         </label>
       ))}
     </fieldset>
-  );
-}
-
-type KeysProps = {
-  readonly hand: Hand;
-  readonly onArrow: (right: number, up: number) => void;
-  readonly onZoom: (by: number) => void;
-  readonly onHome: () => void;
-};
-
-/** The same by single taps, for whoever cannot drag. */
-function Keys({ hand, onArrow, onZoom, onHome }: KeysProps) {
-  const verb = hand === "turn" ? "Turn" : "Move";
-  const keys: readonly (readonly [string, string, () => void])[] = [
-    ["←", `${verb} left`, () => onArrow(-1, 0)],
-    ["↑", hand === "turn" ? "Look from higher up" : "Move away", () => onArrow(0, 1)],
-    ["↓", hand === "turn" ? "Look from lower down" : "Move nearer", () => onArrow(0, -1)],
-    ["→", `${verb} right`, () => onArrow(1, 0)],
-    ["+", "Zoom in", () => onZoom(ZOOM_KEY)],
-    ["−", "Zoom out", () => onZoom(1 / ZOOM_KEY)],
-    ["⌂", "First view", onHome],
-  ];
-  return (
-    <div role="group" aria-label="Turn, move and zoom" className="flex flex-wrap gap-1">
-      {keys.map(([sign, words, act]) => (
-        <button
-          key={sign}
-          type="button"
-          aria-label={words}
-          title={words}
-          onClick={act}
-          className="size-12 rounded-[var(--radius-plate)] border border-rim bg-sheet text-lg font-semibold hover:bg-zinc-wash max-sm:size-11"
-        >
-          <span aria-hidden="true">{sign}</span>
-        </button>
-      ))}
-    </div>
   );
 }

@@ -241,7 +241,8 @@ export class Stage {
       free(old);
     }
     this.slots.set(slot, meshes);
-    this.scene.add(...meshes);
+    // Given nothing, three.js complains.
+    if (meshes.length > 0) this.scene.add(...meshes);
   }
 
   dispose(): void {

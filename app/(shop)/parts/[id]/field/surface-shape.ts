@@ -17,33 +17,43 @@ const SAME_PLACE_M = 2e-5;
  * Averages normals and densities over the triangles that meet in a corner and look about the same way.
  * @example evenSurface(look.surface).ratio.length // three a triangle
  */
-export function evenSurface({ corners, ratio, electrode }: FieldLook["surface"]): SurfaceShape {
-  const count = ratio.length;
-  const flat = flatNormals(corners);
-  const { first, next } = meetings(corners);
+export function evenSurface(surface: FieldLook["surface"]): SurfaceShape {
+  const count = surface.ratio.length;
+  const flat = flatNormals(surface.corners);
+  const places = meetings(surface.corners);
   const normals = new Float32Array(9 * count);
-  const even = new Float32Array(3 * count).fill(Number.NaN);
+  const ratio = new Float32Array(3 * count).fill(Number.NaN);
   for (let corner = 0; corner < 3 * count; corner++) {
-    const own = Math.floor(corner / 3);
-    const wet = !Number.isNaN(ratio[own] ?? Number.NaN);
-    const sum = [0, 0, 0];
-    let [flow, area] = [0, 0];
-    for (let other = first[corner] ?? -1; other >= 0; other = next[other] ?? -1) {
-      const patch = Math.floor(other / 3);
-      const size = alike(flat, own, patch);
-      if (size === 0 || electrode[patch] !== electrode[own]) continue;
-      for (let axis = 0; axis < 3; axis++)
-        sum[axis] = (sum[axis] ?? 0) + (flat[3 * patch + axis] ?? 0);
-      const density = ratio[patch] ?? Number.NaN;
-      if (Number.isNaN(density)) continue;
-      flow += size * density;
-      area += size;
-    }
-    const length = Math.hypot(...sum) || 1;
-    sum.forEach((value, axis) => (normals[3 * corner + axis] = value / length));
-    if (wet && area > 0) even[corner] = flow / area;
+    const { normal, density } = meanAbout(surface, flat, places, corner);
+    normals.set(normal, 3 * corner);
+    if (!Number.isNaN(surface.ratio[Math.floor(corner / 3)] ?? Number.NaN)) ratio[corner] = density;
   }
-  return { normals, ratio: even };
+  return { normals, ratio };
+}
+
+/** Unit normal and density, by area, of what meets in a corner and looks about the same way; NaN where all is dry. */
+function meanAbout(
+  { ratio, electrode }: FieldLook["surface"],
+  flat: Float32Array,
+  { first, next }: Meetings,
+  corner: number,
+): { readonly normal: readonly number[]; readonly density: number } {
+  const own = Math.floor(corner / 3);
+  let [x, y, z, flow, area] = [0, 0, 0, 0, 0];
+  for (let other = first[corner] ?? -1; other >= 0; other = next[other] ?? -1) {
+    const patch = Math.floor(other / 3);
+    const size = electrode[patch] === electrode[own] ? alike(flat, own, patch) : 0;
+    if (size === 0) continue;
+    x += flat[3 * patch] ?? 0;
+    y += flat[3 * patch + 1] ?? 0;
+    z += flat[3 * patch + 2] ?? 0;
+    const density = ratio[patch] ?? Number.NaN;
+    if (Number.isNaN(density)) continue;
+    flow += size * density;
+    area += size;
+  }
+  const length = Math.hypot(x, y, z) || 1;
+  return { normal: [x / length, y / length, z / length], density: flow / area };
 }
 
 /** Area of the other triangle where both look about the same way, else 0. Normals are as long as the area. */

@@ -119,11 +119,11 @@ function squareTo(way: readonly number[], side: readonly number[]): readonly num
 const dot = (a: readonly number[], b: readonly number[]): number =>
   a.reduce((sum, value, axis) => sum + value * (b[axis] ?? 0), 0);
 
-const cross = (a: readonly number[], b: readonly number[]): readonly number[] => [
-  (a[1] ?? 0) * (b[2] ?? 0) - (a[2] ?? 0) * (b[1] ?? 0),
-  (a[2] ?? 0) * (b[0] ?? 0) - (a[0] ?? 0) * (b[2] ?? 0),
-  (a[0] ?? 0) * (b[1] ?? 0) - (a[1] ?? 0) * (b[0] ?? 0),
-];
+function cross(a: readonly number[], b: readonly number[]): readonly number[] {
+  const [ax = 0, ay = 0, az = 0] = a;
+  const [bx = 0, by = 0, bz = 0] = b;
+  return [ay * bz - az * by, az * bx - ax * bz, ax * by - ay * bx];
+}
 
 function unit(value: readonly number[]): readonly number[] {
   const length = Math.hypot(...value) || 1;

@@ -23,16 +23,18 @@ const ZOOM_KEY = 1.2;
 
 type At = { readonly x: number; readonly y: number };
 
-/** Handlers for pointers and keys of the picture: one pointer turns or drags, two pinch. */
-export function useStageHand(actions: HandActions, drags: boolean) {
+/** Where in the picture a pointer is, −1 to 1 to the right and up. */
+function inPicture({ clientX, clientY, currentTarget }: PointerEvent): At {
+  const { left, top, width, height } = currentTarget.getBoundingClientRect();
+  return { x: (2 * (clientX - left)) / width - 1, y: 1 - (2 * (clientY - top)) / height };
+}
+
+/** Handlers for pointers on the picture: one pointer turns or drags, two pinch. */
+export function usePointers(actions: HandActions, drags: boolean) {
   const pointers = useRef(new Map<number, At>());
   const began = useRef<At | null>(null);
   const dragging = useRef(false);
 
-  const inPicture = ({ clientX, clientY, currentTarget }: PointerEvent): At => {
-    const { left, top, width, height } = currentTarget.getBoundingClientRect();
-    return { x: (2 * (clientX - left)) / width - 1, y: 1 - (2 * (clientY - top)) / height };
-  };
   const letGo = (event: PointerEvent): void => {
     pointers.current.delete(event.pointerId);
     if (dragging.current) actions.onLetGo();
@@ -74,17 +76,19 @@ export function useStageHand(actions: HandActions, drags: boolean) {
     },
     // The browser takes a finger that scrolls the page.
     onPointerCancel: letGo,
-    onKeyDown: (event: KeyboardEvent) => {
-      const arrow = ARROWS[event.key];
-      if (event.ctrlKey || event.metaKey || event.altKey) return;
-      if (arrow) actions.onArrow(...arrow);
-      else if (event.key === "+" || event.key === "=") actions.onZoom(ZOOM_KEY);
-      else if (event.key === "-") actions.onZoom(1 / ZOOM_KEY);
-      else if (event.key === "Home") actions.onHome();
-      else return;
-      event.preventDefault();
-    },
   };
+}
+
+/** Arrows, plus and minus, and Home. */
+export function keyDown(event: KeyboardEvent, actions: HandActions): void {
+  const arrow = ARROWS[event.key];
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  if (arrow) actions.onArrow(...arrow);
+  else if (event.key === "+" || event.key === "=") actions.onZoom(ZOOM_KEY);
+  else if (event.key === "-") actions.onZoom(1 / ZOOM_KEY);
+  else if (event.key === "Home") actions.onHome();
+  else return;
+  event.preventDefault();
 }
 
 const ARROWS: Readonly<Record<string, readonly [number, number]>> = {

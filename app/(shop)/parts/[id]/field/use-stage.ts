@@ -38,21 +38,27 @@ function stageInks(): StageInks {
 
 export const cutInks = (): CutInks => ({ rim: inkOf("rim"), level: inkOf("bath") });
 
+/** Whether the browser can draw in space at all; asked on a canvas of its own, since one can only have one kind of pen. */
+function drawsInSpace(): boolean {
+  return document.createElement("canvas").getContext("webgl2") !== null;
+}
+
 /**
- * The drawing in space on a canvas, kept up with what is shown.
+ * The drawing in space on a canvas, as large as that.
  * @param onFailed told once when the browser draws nothing in space, or stops to
  */
-export function useStage(
+function useMadeStage(
   canvas: RefObject<HTMLCanvasElement | null>,
-  staged: Staged,
   onFailed: () => void,
 ): Stage | null {
   const [stage, setStage] = useState<Stage | null>(null);
   const failed = useRef(onFailed);
-  const night = useNight();
-  const { picture, bath, steps, hours, toneOf, cut, lines, view, place, shownPlace } = staged;
 
   useEffect(() => {
+    if (!drawsInSpace()) {
+      failed.current();
+      return;
+    }
     let made: Stage | null = null;
     let gone = false;
     const watch = new ResizeObserver(([entry]) => {
@@ -77,6 +83,18 @@ export function useStage(
       setStage(null);
     };
   }, [canvas]);
+  return stage;
+}
+
+/** The drawing in space, kept up with what is shown: each effect changes what it names and no more. */
+export function useStage(
+  canvas: RefObject<HTMLCanvasElement | null>,
+  staged: Staged,
+  onFailed: () => void,
+): Stage | null {
+  const stage = useMadeStage(canvas, onFailed);
+  const night = useNight();
+  const { picture, bath, steps, hours, toneOf, cut, lines, view, place, shownPlace } = staged;
 
   useEffect(() => {
     stage?.tank(bath, stageInks());
