@@ -13,7 +13,7 @@ import { type HourSteps, hourSteps, toneAt } from "./hour-steps";
 import { bathWith, hangable, type Hung, MIDDLE, type PartPlace } from "./hung";
 import { HoursLegend } from "./legend";
 import { SectionView } from "./section-view";
-import { PartMover } from "./stage-keys";
+import { PartMover, Tick } from "./stage-keys";
 import { StageView } from "./stage-view";
 import { hoursAt, hoursBetween } from "./summary";
 import { useCompared } from "./use-compared";
@@ -116,8 +116,13 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
   );
   const compared = useCompared({ subject, findings, field, shown, limits: steps.limits });
   const now = compared.at(-1)?.summary;
-  const section = <SectionView scene={scene} toneOf={toneOf} exact={!asked.quick} />;
   if (!now) return null;
+  const section = (
+    <SectionView scene={scene} toneOf={toneOf} exact={!asked.quick}>
+      <CutControls asked={cutAsked} atM={scene.atM} onAsked={setCut} />
+      {flat ? null : <Tick label="Cut the picture above open there" on={open} onChange={setOpen} />}
+    </SectionView>
+  );
   return (
     <>
       <FieldWords look={look} hung={shown} />
@@ -128,13 +133,13 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
               <p>The bath cut through says the same; the table below has the figures.</p>
             </Notice>
             {section}
-            <PartMover place={place} onMove={move} />
           </div>
         ) : (
           <StageView
             {...{ picture, bath, steps, hours, toneOf, lines, place }}
             shownPlace={asked.place}
             cut={open ? scene : null}
+            onLines={setLines}
             onMove={move}
             onFailed={() => setFlat(true)}
           />
@@ -142,23 +147,14 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
         <div className="space-y-4">
           <HoursLegend steps={steps} summary={now} />
           <AnodeChoice choices={choices} chosen={hung} onChoose={hang} />
-          <div className="plate space-y-3 p-4">
-            <CutControls asked={cutAsked} atM={scene.atM} onAsked={setCut} />
-            {flat ? null : (
-              <div>
-                <Tick label="Cut the picture open there too" on={open} onChange={setOpen} />
-                <Tick label="Lines of the current" on={lines} onChange={setLines} />
-              </div>
-            )}
-          </div>
         </div>
-      </div>
-      <div className="grid items-start gap-6 lg:grid-cols-2">
-        {flat ? null : section}
+        <div className="space-y-4">
+          {flat ? <PartMover place={place} onMove={move} /> : section}
+          <LengthFigure look={look} length={field.length} />
+        </div>
         <div className="space-y-4">
           <FieldTable steps={steps} compared={compared} />
           <FindingsTables findings={findings} />
-          <LengthFigure look={look} length={field.length} />
         </div>
       </div>
     </>
@@ -195,24 +191,4 @@ function useSteps(subject: FieldSubject, { picture, asked }: PicturesProps["fiel
   );
   if (!kept && !asked.quick) setKept(found);
   return kept ?? found;
-}
-
-type TickProps = {
-  readonly label: string;
-  readonly on: boolean;
-  readonly onChange: (on: boolean) => void;
-};
-
-function Tick({ label, on, onChange }: TickProps) {
-  return (
-    <label className="flex min-h-12 items-center gap-3">
-      <input
-        type="checkbox"
-        className="size-6 accent-bath"
-        checked={on}
-        onChange={({ target }) => onChange(target.checked)}
-      />
-      {label}
-    </label>
-  );
 }

@@ -63,7 +63,7 @@ function rowsFor({ limits }: HourSteps, compared: readonly Compared[]): readonly
         ]
       : []),
     {
-      name: "Area with less than half the usual current",
+      name: "Area with less than half the middle current",
       of: ({ lagShare }) => percent(lagShare),
     },
     {

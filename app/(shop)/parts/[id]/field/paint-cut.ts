@@ -1,7 +1,7 @@
 import type { StreamLines } from "@/lib/field";
 import { AXES, type CutLines, metalAlong, valueAt } from "./cut-plane";
 import type { CutScene } from "./cut-scene";
-import { outlineAt } from "./vessel-outline";
+import { outlineAt, widest } from "./vessel-outline";
 
 /** Colours of the tank; those of bath and metal are the same by day and by night. */
 export type CutInks = { readonly rim: string; readonly level: string };
@@ -11,6 +11,8 @@ const ANODE = "#6b747a";
 const LINE = "rgb(28 30 32 / 0.8)";
 const NEAR = [222, 240, 239] as const;
 const FAR = [30, 112, 125] as const;
+/** A line is drawn as long as it is nearer the cut than this share of half the tank. */
+const NEAR_THE_CUT = 0.12;
 /** An equipotential is so much darker than its band. */
 const ON_A_LIMIT = 0.62;
 
@@ -217,23 +219,34 @@ class Paper {
     this.pen.lineTo(this.across(u + dx), this.down(v + dy));
   }
 
+  /** Lines as far as they stay near the cut, and a dot where one leaves it for the anode before or behind. */
   lines({ points, starts }: StreamLines): void {
-    const [, right, up] = AXES[this.scene.axis];
-    const { pen } = this;
+    const { pen, scene } = this;
+    const [cut, right, up] = AXES[scene.axis];
+    const near = NEAR_THE_CUT * Math.max(...widest(scene.bath.vessel));
+    const leaving: (readonly [number, number])[] = [];
     pen.lineJoin = "round";
     pen.beginPath();
     starts.forEach((start, line) => {
       const end = starts[line + 1] ?? start;
       for (let at = start; at < end; at++) {
-        const [x, y] = [
-          this.across(points[3 * at + right] ?? 0),
-          this.down(points[3 * at + up] ?? 0),
-        ];
+        const x = this.across(points[3 * at + right] ?? 0);
+        const y = this.down(points[3 * at + up] ?? 0);
         if (at === start) pen.moveTo(x, y);
         else pen.lineTo(x, y);
+        if (Math.abs((points[3 * at + cut] ?? 0) - scene.atM) > near) {
+          leaving.push([x, y]);
+          break;
+        }
       }
     });
     this.stroke(LINE, 2);
+    pen.fillStyle = LINE;
+    for (const [x, y] of leaving) {
+      pen.beginPath();
+      pen.arc(x, y, 4 * this.unit, 0, 2 * Math.PI);
+      pen.fill();
+    }
   }
 
   private path(points: readonly (readonly [number, number])[], closed: boolean): void {

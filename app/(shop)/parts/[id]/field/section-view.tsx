@@ -1,6 +1,6 @@
 "use client";
 
-import { useEffect, useRef } from "react";
+import { type ReactNode, useEffect, useRef } from "react";
 import { formatMeasure, type UnitSystem } from "@/lib/units";
 import { formatNumber, useUnits } from "@/app/ui";
 import { PLANES } from "./cut-controls";
@@ -10,6 +10,8 @@ import { useNight } from "./use-inks";
 import { cutInks } from "./use-stage";
 
 type Props = {
+  /** What chooses the cut. */
+  readonly children: ReactNode;
   readonly scene: CutScene;
   readonly toneOf: (ratio: number) => string;
   /** Volts are those of the plan, and not of a quick look. */
@@ -19,7 +21,7 @@ type Props = {
 const EDGE = 1200;
 
 /** The bath cut through, to scale: bands of the bath, the part rimmed in its tones, lines of the current. */
-export function SectionView({ scene, toneOf, exact }: Props) {
+export function SectionView({ children, scene, toneOf, exact }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const units = useUnits();
   const night = useNight();
@@ -41,11 +43,12 @@ export function SectionView({ scene, toneOf, exact }: Props) {
       />
       <ScaleBar wide={wide} high={frame.top - frame.bottom} units={units} />
       <BandLegend scene={scene} exact={exact} />
+      {children}
       <figcaption className="text-sm text-zinc">
-        The part is dark metal, rimmed in the tone of its hours; anodes are grey at the wall and
-        inside. Thin lines run where bands meet: along them the bath is alike. The arrowless lines
-        across them are the way of the current, as many as there is current at the rim they start
-        from.
+        The part is dark metal, rimmed in the tone of its hours; anodes are grey. Where two bands
+        meet, the bath is alike all along. The lines across them are the way of the current: the
+        closer they stand on the part, the more it gets there. A dot is where one leaves this plane
+        for the anode before or behind it.
       </figcaption>
     </figure>
   );
@@ -83,11 +86,17 @@ function ScaleBar({ wide, high, units }: BarProps) {
   );
 }
 
+/** @example voltWords(0.034) // "34 mV" */
+function voltWords(volts: number): string {
+  const [value, unit] = volts < 1 ? [1000 * volts, "mV"] : [volts, "V"];
+  return `${formatNumber(Number(value.toPrecision(2)))} ${unit}`;
+}
+
 /** The bands side by side, with what the ends and the middle mean. */
 function BandLegend({ scene, exact }: Pick<Props, "scene" | "exact">) {
   const bands = scene.limits.length + 1;
   const { least, most } = scene.field;
-  const band = `${formatNumber(Number((1000 * ((most - least) / bands)).toPrecision(2)))} mV`;
+  const band = voltWords((most - least) / bands);
   const words =
     scene.kind === "VOLTS"
       ? ["at the part", exact ? `each band ${band}` : "bands of equal volts", "at the anode"]

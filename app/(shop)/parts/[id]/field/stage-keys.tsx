@@ -113,3 +113,24 @@ export function PartMover({ place, onMove }: MoverProps) {
 }
 
 const FROM_THE_FRONT: View = { turn: 0, tip: 0, zoom: 1 };
+
+type TickProps = {
+  readonly label: string;
+  readonly on: boolean;
+  readonly onChange: (on: boolean) => void;
+};
+
+/** One thing to show or not. */
+export function Tick({ label, on, onChange }: TickProps) {
+  return (
+    <label className="flex min-h-12 items-center gap-3">
+      <input
+        type="checkbox"
+        className="size-6 accent-bath"
+        checked={on}
+        onChange={({ target }) => onChange(target.checked)}
+      />
+      {label}
+    </label>
+  );
+}

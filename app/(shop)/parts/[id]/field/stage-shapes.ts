@@ -111,6 +111,7 @@ export type TankParts = {
   readonly edges: BufferGeometry;
   readonly water: BufferGeometry;
   readonly waterline: BufferGeometry;
+  /** Seen from inside. */
   readonly strips: BufferGeometry;
 };
 
@@ -134,7 +135,7 @@ export function tankParts(bath: Bathful): TankParts {
     edges: fromTubes(tubesAlong([ring(foot), ...uprights], EDGE * size)),
     water: fromTriangles(Float32Array.from(lid(level))),
     waterline: fromTubes(tubesAlong([ring(level)], EDGE * size)),
-    strips: fromTriangles(trianglesOf(stripQuads(inset(bath)))),
+    strips: fromTriangles(trianglesOf(stripQuads(inset(bath)).map(([a, b, c, d]) => [b, a, d, c]))),
   };
 }
 

@@ -3,14 +3,16 @@
 import { useEffect, useId, useRef, useState } from "react";
 import { stepWords } from "./hour-steps";
 import { MIDDLE, type PartPlace } from "./hung";
-import { type Hand, Keys, PlaceLine, pushed } from "./stage-keys";
+import { type Hand, Keys, PlaceLine, pushed, Tick } from "./stage-keys";
+import { widest } from "./vessel-outline";
 import { type Staged, useStage } from "./use-stage";
 import { type HandActions, keyDown, usePointers } from "./use-stage-hand";
-import { FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
+import { firstView, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
 
 type Props = Omit<Staged, "view"> & {
   /** @param held more is to come: the hand has not let go */
   readonly onMove: (place: PartPlace, held: boolean) => void;
+  readonly onLines: (on: boolean) => void;
   readonly onFailed: () => void;
 };
 
@@ -19,10 +21,10 @@ const TURN = Math.PI;
 const TURN_KEY = Math.PI / 24;
 
 /** The bath in space: turned, tipped and zoomed, or the part moved in it, by pointer, by keys and by buttons. */
-export function StageView({ onMove, onFailed, ...staged }: Props) {
+export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const help = useId();
-  const [view, setView] = useState<View>(FIRST_VIEW);
+  const [view, setView] = useState<View>(() => firstOf(staged));
   const [hand, setHand] = useState<Hand>("turn");
   const [reading, setReading] = useState<string | null>(null);
   const stage = useStage(canvas, { ...staged, view }, onFailed);
@@ -41,7 +43,7 @@ export function StageView({ onMove, onFailed, ...staged }: Props) {
   const actions: HandActions = {
     onTurn: (right, up) => setView((before) => turned(before, TURN * right, -TURN * up)),
     onZoom: (by) => setView((before) => zoomed(before, by)),
-    onHome: () => setView(FIRST_VIEW),
+    onHome: () => setView(firstOf(staged)),
     onGrip: (x, y) => {
       const at = stage?.onLevel(x, y, bath.levelM / 2);
       grip.current = at ? { at, place } : null;
@@ -80,6 +82,7 @@ export function StageView({ onMove, onFailed, ...staged }: Props) {
           <Hands hand={hand} onHand={setHand} />
           <Keys hand={hand} onArrow={arrow} onZoom={actions.onZoom} onHome={actions.onHome} />
         </div>
+        <Tick label="Lines of the current" on={staged.lines} onChange={onLines} />
         <PlaceLine place={place} reading={reading} onMiddle={() => onMove(MIDDLE, false)} />
         <p id={help} className="text-sm text-zinc">
           Drag to turn or to move, pinch or + and − to zoom, Home for the first view; arrow keys do
@@ -89,6 +92,16 @@ export function StageView({ onMove, onFailed, ...staged }: Props) {
       </div>
     </figure>
   );
+}
+
+function firstOf({ bath, picture }: Pick<Staged, "bath" | "picture">): View {
+  const { corners, ratio } = picture.look.surface;
+  let [least, most] = [Infinity, -Infinity];
+  for (let patch = 0; patch < ratio.length; patch++) {
+    least = Math.min(least, corners[9 * patch] ?? 0);
+    most = Math.max(most, corners[9 * patch] ?? 0);
+  }
+  return firstView(2 * Math.max(...widest(bath.vessel)), most - least);
 }
 
 /** Where the part is after it was dragged, to the millimetre. */

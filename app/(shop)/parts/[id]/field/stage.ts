@@ -59,7 +59,8 @@ export class Stage {
   private readonly clip = new Plane(new Vector3(0, 1, 0), 0);
   private readonly slots = new Map<Slot, readonly Mesh[]>();
   private readonly middle = new Vector3();
-  private reach = 1;
+  /** Half of the tank's diagonal from above, and half of its depth, m. */
+  private spans = { round: 1, high: 1 };
   private size = 1;
   private cutAxis: { readonly normal: Vector3; readonly atM: number } | null = null;
   private view: View = { turn: 0, tip: 0, zoom: 1 };
@@ -102,7 +103,8 @@ export class Stage {
     const parts = tankParts(bath);
     const [a, b] = widest(bath.vessel);
     this.size = 2 * Math.max(a, b);
-    this.reach = Math.hypot(a, b, bath.vessel.depthM / 2);
+    const round = bath.vessel.kind === "ROUND" ? a : Math.hypot(a, b);
+    this.spans = { round, high: bath.vessel.depthM / 2 };
     this.middle.set(0, 0, bath.vessel.depthM / 2);
     const sheer = (color: string, opacity: number, side: typeof FrontSide | typeof BackSide) =>
       new MeshBasicMaterial({ color, opacity, side, transparent: true, depthWrite: false });
@@ -211,11 +213,15 @@ export class Stage {
 
   private aim(): void {
     const eye = new Vector3(...eyeward(this.view));
-    const half = Math.tan((OPENING_DEGREES * Math.PI) / 360) * Math.min(1, this.camera.aspect);
-    const away = (1.04 * this.reach) / Math.sin(Math.atan(half)) / this.view.zoom;
+    const half = Math.tan((OPENING_DEGREES * Math.PI) / 360);
+    const { round, high } = this.spans;
+    // However it is turned: as wide as its diagonal, and as high as it is from half-way up.
+    const fits = Math.max(round / this.camera.aspect, 0.88 * high + 0.48 * round) / half;
+    const away = (fits + 0.4 * round) / this.view.zoom;
+    const reach = 3 * (round + high);
     this.camera.position.copy(this.middle).addScaledVector(eye, away);
-    this.camera.near = Math.max(0.01, away - 3 * this.reach);
-    this.camera.far = away + 3 * this.reach;
+    this.camera.near = Math.max(0.01, away - reach);
+    this.camera.far = away + reach;
     this.camera.updateProjectionMatrix();
     this.camera.lookAt(this.middle);
     // Light from over the left shoulder.

@@ -14,6 +14,14 @@ const STEEPEST = Math.PI / 2 - 0.01;
 export const LEAST_ZOOM = 0.6;
 export const MOST_ZOOM = 6;
 
+/**
+ * The view to begin with: a small part in a large tank is come nearer to.
+ * @param tankM longest measure of the tank @param partM of the part
+ */
+export function firstView(tankM: number, partM: number): View {
+  return { ...FIRST_VIEW, zoom: Math.min(1.5, Math.max(1, (0.35 * tankM) / partM)) };
+}
+
 /** Turned and tipped further, within what can be seen. @param by rad @param up rad */
 export function turned({ turn, tip, zoom }: View, by: number, up: number): View {
   return { turn: turn + by, tip: Math.min(STEEPEST, Math.max(0, tip + up)), zoom };
