@@ -59,6 +59,7 @@ export function CutControls({ asked, atM, onAsked }: Props) {
 function whereWords(axis: Axis, atM: number, length: (mm: number) => string): string {
   const mm = Math.round(1000 * atM);
   if (axis === "z") return `${length(mm)} above the floor`;
+  if (mm === 0) return "through the middle";
   const [less, more] = axis === "y" ? ["in front of", "behind"] : ["left of", "right of"];
   return `${length(Math.abs(mm))} ${mm < 0 ? less : more} the middle`;
 }

@@ -17,10 +17,10 @@ function alongAxis({ nx, ny, nz, hx, hy, hz }: Grid, axis: number) {
   return { count, edgeM, fromM: axis === 2 ? 0 : (-count * edgeM) / 2 };
 }
 
-/** Where a cut at a share of the way lies: in the middle of a layer of cells, m. */
+/** Where a cut at a share of the way lies, at most to the middle of the last layer of cells, m. */
 export function cutAt(grid: Grid, axis: Axis, share: number): number {
   const { count, edgeM, fromM } = alongAxis(grid, AXES[axis][0]);
-  return fromM + (Math.min(count - 1, Math.max(0, Math.floor(share * count))) + 0.5) * edgeM;
+  return fromM + Math.min(count - 0.5, Math.max(0.5, share * count)) * edgeM;
 }
 
 /** A quantity of the bath on a cut, to be read between cells. */

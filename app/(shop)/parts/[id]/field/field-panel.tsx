@@ -147,10 +147,10 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
         <div className="space-y-4">
           <HoursLegend steps={steps} summary={now} />
           <AnodeChoice choices={choices} chosen={hung} onChoose={hang} />
+          <LengthFigure look={look} length={field.length} />
         </div>
         <div className="space-y-4">
           {flat ? <PartMover place={place} onMove={move} /> : section}
-          <LengthFigure look={look} length={field.length} />
         </div>
         <div className="space-y-4">
           <FieldTable steps={steps} compared={compared} />

@@ -51,7 +51,7 @@ function rowsFor({ limits }: HourSteps, compared: readonly Compared[]): readonly
         ]
       : []),
     ...[...limits, Infinity].map((_, step) => ({
-      name: `Area that takes ${stepWords(limits, step)}`,
+      name: `Area, ${stepWords(limits, step)}`,
       of: ({ shares }: FieldSummary) => percent(shares[step] ?? 0),
     })),
     ...(dry

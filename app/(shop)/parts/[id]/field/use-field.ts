@@ -84,11 +84,11 @@ function answered(
   const busy = answer.number !== newest;
   switch (answer.kind) {
     case "length":
-      return busy ? before : { ...before, length: answer };
+      return before.asked?.number === answer.number ? { ...before, length: answer } : before;
     case "none":
       return { ...before, why: answer.why, busy };
     case "look":
-      return { ...before, picture: answer.picture, asked: question, why: null, busy };
+      return { picture: answer.picture, asked: question, length: null, why: null, busy };
   }
 }
 
@@ -119,7 +119,7 @@ export function useField(first: Asked): readonly [FieldState, (asked: Asked) => 
 
   const ask = useCallback((asked: Asked): void => {
     asking.current = asked;
-    setState((before) => ({ ...before, busy: true, length: null }));
+    setState((before) => ({ ...before, busy: true }));
     desks.current?.full.breakOff();
     desks.current?.[asked.quick ? "quick" : "full"].ask({ ...asked, number: ++count.current });
   }, []);

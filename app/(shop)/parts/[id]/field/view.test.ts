@@ -22,8 +22,8 @@ describe("the view of a tank", () => {
 
   it("begins nearer where the part is small", () => {
     expect(firstView(0.8, 0.5)).toEqual(FIRST_VIEW);
-    expect(firstView(2, 0.5).zoom).toBeCloseTo(1.4, 9);
-    expect(firstView(2, 0.05).zoom).toBe(1.5);
+    expect(firstView(2, 0.65).zoom).toBeCloseTo(1.0769, 4);
+    expect(firstView(2, 0.05).zoom).toBe(1.2);
   });
 
   it("comes from one step away, whichever way it is turned", () => {

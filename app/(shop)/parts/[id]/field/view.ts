@@ -19,7 +19,7 @@ export const MOST_ZOOM = 6;
  * @param tankM longest measure of the tank @param partM of the part
  */
 export function firstView(tankM: number, partM: number): View {
-  return { ...FIRST_VIEW, zoom: Math.min(1.5, Math.max(1, (0.35 * tankM) / partM)) };
+  return { ...FIRST_VIEW, zoom: Math.min(1.2, Math.max(1, (0.35 * tankM) / partM)) };
 }
 
 /** Turned and tipped further, within what can be seen. @param by rad @param up rad */
