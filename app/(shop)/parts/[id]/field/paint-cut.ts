@@ -108,6 +108,7 @@ class Paper {
     const up = frame.top - (row + 0.5) / this.scale;
     if (axis !== "z" && (up < 0 || up > bath.levelM)) return bands;
     const half = this.halfAt(up);
+    if (half <= 0) return bands;
     const last = Math.min(width - 1, Math.floor(this.across(half)));
     for (let column = Math.max(0, Math.ceil(this.across(-half))); column <= last; column++) {
       const value = valueAt(field, frame.left + (column + 0.5) / this.scale, up);

@@ -18,7 +18,9 @@ type Props = {
   readonly exact: boolean;
 };
 
+/** Dots along the longer side, and while a part is moved. */
 const EDGE = 1200;
+const QUICK_EDGE = 600;
 
 /** The bath cut through, to scale: bands of the bath, the part rimmed in its tones, lines of the current. */
 export function SectionView({ children, scene, toneOf, exact }: Props) {
@@ -27,8 +29,10 @@ export function SectionView({ children, scene, toneOf, exact }: Props) {
   const night = useNight();
 
   useEffect(() => {
-    if (canvas.current) paintCut(canvas.current, scene, EDGE, toneOf, cutInks());
-  }, [scene, toneOf, night]);
+    if (canvas.current) {
+      paintCut(canvas.current, scene, exact ? EDGE : QUICK_EDGE, toneOf, cutInks());
+    }
+  }, [scene, toneOf, exact, night]);
 
   const { frame } = scene;
   const wide = frame.right - frame.left;

@@ -116,8 +116,8 @@ export type TankParts = {
 };
 
 /** Girths of rim and edges, of the tank's longest measure. */
-const RIM = 0.008;
-const EDGE = 0.0035;
+const RIM = 0.005;
+const EDGE = 0.0025;
 
 /** The tank to scale. */
 export function tankParts(bath: Bathful): TankParts {

@@ -4,10 +4,9 @@ import { useEffect, useId, useRef, useState } from "react";
 import { stepWords } from "./hour-steps";
 import { MIDDLE, type PartPlace } from "./hung";
 import { type Hand, Keys, PlaceLine, pushed, Tick } from "./stage-keys";
-import { widest } from "./vessel-outline";
 import { type Staged, useStage } from "./use-stage";
 import { type HandActions, keyDown, usePointers } from "./use-stage-hand";
-import { firstView, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
+import { FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
 
 type Props = Omit<Staged, "view"> & {
   /** @param held more is to come: the hand has not let go */
@@ -24,7 +23,7 @@ const TURN_KEY = Math.PI / 24;
 export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const help = useId();
-  const [view, setView] = useState<View>(() => firstOf(staged));
+  const [view, setView] = useState<View>(FIRST_VIEW);
   const [hand, setHand] = useState<Hand>("turn");
   const [reading, setReading] = useState<string | null>(null);
   const stage = useStage(canvas, { ...staged, view }, onFailed);
@@ -43,7 +42,7 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   const actions: HandActions = {
     onTurn: (right, up) => setView((before) => turned(before, TURN * right, -TURN * up)),
     onZoom: (by) => setView((before) => zoomed(before, by)),
-    onHome: () => setView(firstOf(staged)),
+    onHome: () => setView(FIRST_VIEW),
     onGrip: (x, y) => {
       const at = stage?.onLevel(x, y, bath.levelM / 2);
       grip.current = at ? { at, place } : null;
@@ -92,16 +91,6 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
       </div>
     </figure>
   );
-}
-
-function firstOf({ bath, picture }: Pick<Staged, "bath" | "picture">): View {
-  const { corners, ratio } = picture.look.surface;
-  let [least, most] = [Infinity, -Infinity];
-  for (let patch = 0; patch < ratio.length; patch++) {
-    least = Math.min(least, corners[9 * patch] ?? 0);
-    most = Math.max(most, corners[9 * patch] ?? 0);
-  }
-  return firstView(2 * Math.max(...widest(bath.vessel)), most - least);
 }
 
 /** Where the part is after it was dragged, to the millimetre. */

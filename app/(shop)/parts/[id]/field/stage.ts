@@ -216,11 +216,11 @@ export class Stage {
     const half = Math.tan((OPENING_DEGREES * Math.PI) / 360);
     const { round, high } = this.spans;
     // However it is turned: as wide as its diagonal, and as high as it is from half-way up.
-    const fits = Math.max(round / this.camera.aspect, 0.88 * high + 0.48 * round) / half;
-    const away = (fits + 0.4 * round) / this.view.zoom;
-    const reach = 3 * (round + high);
+    const fits = Math.max(round / this.camera.aspect, 0.75 * high + 0.62 * round) / half;
+    const away = (fits + 0.35 * round) / this.view.zoom;
+    const reach = 1.4 * (round + high);
     this.camera.position.copy(this.middle).addScaledVector(eye, away);
-    this.camera.near = Math.max(0.01, away - reach);
+    this.camera.near = Math.max(0.05 * reach, away - reach);
     this.camera.far = away + reach;
     this.camera.updateProjectionMatrix();
     this.camera.lookAt(this.middle);

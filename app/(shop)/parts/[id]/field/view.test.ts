@@ -1,15 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import {
-  alongTank,
-  eyeward,
-  FIRST_VIEW,
-  firstView,
-  LEAST_ZOOM,
-  MOST_ZOOM,
-  turned,
-  zoomed,
-} from "./view";
+import { alongTank, eyeward, FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, zoomed } from "./view";
 
 describe("the view of a tank", () => {
   it("is not turned under the floor, over the top, nor zoomed out of sight", () => {
@@ -18,12 +9,6 @@ describe("the view of a tank", () => {
     expect(turned(FIRST_VIEW, 0, 9).tip).toBeLessThan(Math.PI / 2);
     expect(zoomed(FIRST_VIEW, 100).zoom).toBe(MOST_ZOOM);
     expect(zoomed(FIRST_VIEW, 0.001).zoom).toBe(LEAST_ZOOM);
-  });
-
-  it("begins nearer where the part is small", () => {
-    expect(firstView(0.8, 0.5)).toEqual(FIRST_VIEW);
-    expect(firstView(2, 0.65).zoom).toBeCloseTo(1.0769, 4);
-    expect(firstView(2, 0.05).zoom).toBe(1.2);
   });
 
   it("comes from one step away, whichever way it is turned", () => {

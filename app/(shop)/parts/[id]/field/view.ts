@@ -8,19 +8,11 @@ export type View = {
   readonly zoom: number;
 };
 
-export const FIRST_VIEW: View = { turn: -0.6, tip: 0.5, zoom: 1 };
+export const FIRST_VIEW: View = { turn: -0.6, tip: 0.7, zoom: 1 };
 /** Just short of straight down: there "up" in the picture would have no way to point. */
 const STEEPEST = Math.PI / 2 - 0.01;
 export const LEAST_ZOOM = 0.6;
 export const MOST_ZOOM = 6;
-
-/**
- * The view to begin with: a small part in a large tank is come nearer to.
- * @param tankM longest measure of the tank @param partM of the part
- */
-export function firstView(tankM: number, partM: number): View {
-  return { ...FIRST_VIEW, zoom: Math.min(1.2, Math.max(1, (0.35 * tankM) / partM)) };
-}
 
 /** Turned and tipped further, within what can be seen. @param by rad @param up rad */
 export function turned({ turn, tip, zoom }: View, by: number, up: number): View {
