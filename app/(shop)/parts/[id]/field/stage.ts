@@ -114,11 +114,11 @@ export class Stage {
     this.put("walls", [
       mesh(parts.walls, sheer(inks.wall, 0.28, FrontSide), -3),
       mesh(parts.walls, sheer(inks.wall, 0.05, BackSide), 5),
-      mesh(parts.strips, sheer(inks.anode, 0.75, FrontSide), -2),
+      mesh(parts.strips, sheer(inks.anode, 0.6, FrontSide), -2),
       mesh(parts.strips, sheer(inks.anode, 0.1, BackSide), 6),
     ]);
     const water = new MeshBasicMaterial({
-      ...{ color: inks.liquid, opacity: 0.3, side: DoubleSide, transparent: true },
+      ...{ color: inks.liquid, opacity: 0.22, side: DoubleSide, transparent: true },
       ...{ depthWrite: false, clippingPlanes: clipped },
     });
     this.put("tank", [
