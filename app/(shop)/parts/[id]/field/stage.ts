@@ -118,7 +118,7 @@ export class Stage {
       mesh(parts.strips, sheer(inks.anode, 0.1, BackSide), 6),
     ]);
     const water = new MeshBasicMaterial({
-      ...{ color: inks.liquid, opacity: 0.22, side: DoubleSide, transparent: true },
+      ...{ color: inks.liquid, opacity: 0.14, side: DoubleSide, transparent: true },
       ...{ depthWrite: false, clippingPlanes: clipped },
     });
     this.put("tank", [

@@ -13,20 +13,32 @@ const ONE_FACE = 0.77;
 /** Corners nearer than this are one, m. */
 const SAME_PLACE_M = 2e-5;
 
+/** Times that densities are averaged: each spreads them by about a cell, which is how finely they are known. */
+const ROUNDS = 2;
+
 /**
- * Averages normals and densities over the triangles that meet in a corner and look about the same way.
+ * Averages normals and densities over the triangles that meet in a corner and look about the same way. For the eye
+ * alone: figures are summed from the densities as they are.
  * @example evenSurface(look.surface).ratio.length // three a triangle
  */
 export function evenSurface(surface: FieldLook["surface"]): SurfaceShape {
-  const count = surface.ratio.length;
   const flat = flatNormals(surface.corners);
   const places = meetings(surface.corners);
-  const normals = new Float32Array(9 * count);
-  const ratio = new Float32Array(3 * count).fill(Number.NaN);
-  for (let corner = 0; corner < 3 * count; corner++) {
-    const { normal, density } = meanAbout(surface, flat, places, corner);
-    normals.set(normal, 3 * corner);
-    if (!Number.isNaN(surface.ratio[Math.floor(corner / 3)] ?? Number.NaN)) ratio[corner] = density;
+  const normals = new Float32Array(3 * flat.length);
+  const ratio = new Float32Array(3 * surface.ratio.length);
+  const means = surface.ratio.slice();
+  const even = { ...surface, ratio: means };
+  for (let round = 0; round < ROUNDS; round++) {
+    for (let corner = 0; corner < ratio.length; corner++) {
+      const about = meanAbout(even, flat, places, corner);
+      const wet = !Number.isNaN(means[Math.floor(corner / 3)] ?? Number.NaN);
+      normals.set(about.normal, 3 * corner);
+      ratio[corner] = wet ? about.density : Number.NaN;
+    }
+    for (let patch = 0; patch < means.length; patch++) {
+      const [a = 0, b = 0, c = 0] = ratio.subarray(3 * patch, 3 * patch + 3);
+      means[patch] = (a + b + c) / 3;
+    }
   }
   return { normals, ratio };
 }
