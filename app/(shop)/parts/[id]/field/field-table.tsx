@@ -2,8 +2,8 @@
 
 import type { ReactNode } from "react";
 import type { FieldFindings, HoursRange } from "@/lib/treatment";
-import { formatMeasure, said, type UnitSystem } from "@/lib/units";
-import { type Column, formatNumber, Table, useUnits } from "@/app/ui";
+import { formatMeasure, formatMeasures, said, type UnitSystem } from "@/lib/units";
+import { type Column, Table, useUnits } from "@/app/ui";
 import { type HourSteps, hoursWords, stepWords } from "./hour-steps";
 import { percent } from "./legend";
 import type { FieldSummary } from "./summary";
@@ -20,6 +20,7 @@ type Row = { readonly name: string; readonly of: (summary: FieldSummary) => Reac
 
 /** What the pictures say, in figures: for reading, and for those who cannot see them. */
 export function FieldTable({ steps, compared }: Props) {
+  const units = useUnits();
   const columns: Column<Row>[] = [
     { head: "What", cell: ({ name }) => name },
     ...compared.map(({ head, summary }): Column<Row> => ({
@@ -32,13 +33,17 @@ export function FieldTable({ steps, compared }: Props) {
     <Table
       caption="The bath in figures"
       columns={columns}
-      rows={rowsFor(steps, compared)}
+      rows={rowsFor(steps, compared, units)}
       rowKey={({ name }) => name}
     />
   );
 }
 
-function rowsFor({ limits }: HourSteps, compared: readonly Compared[]): readonly Row[] {
+function rowsFor(
+  { limits }: HourSteps,
+  compared: readonly Compared[],
+  units: UnitSystem,
+): readonly Row[] {
   const inside = compared.some(({ summary }) => summary.inside !== null);
   const dry = compared.some(({ summary }) => summary.dryShare > 0.001);
   return [
@@ -70,7 +75,7 @@ function rowsFor({ limits }: HourSteps, compared: readonly Compared[]): readonly
       name: "Shape length of the cell",
       of: ({ length }) =>
         length
-          ? `${length.value.toFixed(2)} ± ${formatNumber(Number(length.error.toPrecision(1)))} m`
+          ? formatMeasures("distance", [length.value, length.error], units, " ± ", { decimals: 2 })
           : "…",
     },
     { name: "Current through the part", of: ({ currentA }) => `${currentA.toFixed(1)} A` },
