@@ -25,7 +25,10 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   const help = useId();
   const [view, setView] = useState<View>(FIRST_VIEW);
   const [hand, setHand] = useState<Hand>("turn");
-  const [reading, setReading] = useState<string | null>(null);
+  /** What was read off the picture, and off which: another one has other hours there. */
+  const [reading, setReading] = useState<{ readonly words: string; readonly of: object } | null>(
+    null,
+  );
   const stage = useStage(canvas, { ...staged, view }, onFailed);
   const grip = useRef<{ readonly at: readonly [number, number]; readonly place: PartPlace } | null>(
     null,
@@ -58,7 +61,11 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
     onTap: (x, y) => {
       const scale = stage?.scaleAt(x, y) ?? null;
       const step = scale === null ? null : Math.floor(scale * (steps.limits.length + 1));
-      setReading(step === null ? null : `There: ${stepWords(steps.limits, step)}.`);
+      setReading(
+        step === null
+          ? null
+          : { words: `There: ${stepWords(steps.limits, step)}.`, of: staged.picture },
+      );
     },
     onArrow: arrow,
   };
@@ -82,7 +89,11 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
           <Keys hand={hand} onArrow={arrow} onZoom={actions.onZoom} onHome={actions.onHome} />
         </div>
         <Tick label="Lines of the current" on={staged.lines} onChange={onLines} />
-        <PlaceLine place={place} reading={reading} onMiddle={() => onMove(MIDDLE, false)} />
+        <PlaceLine
+          place={place}
+          reading={reading?.of === staged.picture ? reading.words : null}
+          onMiddle={() => onMove(MIDDLE, false)}
+        />
         <p id={help} className="text-sm text-zinc">
           Drag to turn or to move, pinch or + and − to zoom, Home for the first view; arrow keys do
           what dragging does. Tap the part to read the hours there. The section and the table below
