@@ -153,21 +153,32 @@ test("other settings are tried on the plan's own models, and nothing is stored",
   await expect(conductivity.locator("summary")).toHaveText(before, { useInnerText: true });
 });
 
-test("the bath is looked into: what outside and inside get, the part moved by keys", async () => {
+test("the bath is looked into: hours in tones and figures, the part moved, a cut and a rod", async () => {
   await desk.goto(partUrl);
   await desk.getByRole("button", { name: "Look into the bath" }).click();
   const section = desk.locator("#current");
-  await expect(section.getByRole("row", { name: /^Outside \d+ %/ })).toBeVisible();
-  await expect(section.getByText("Shape length of the cell")).toBeVisible();
+  const figures = section.getByRole("region", { name: "The bath in figures" });
+  await expect(
+    figures.getByRole("row", { name: /^Outside, half are clean by [\d.]+ h$/ }),
+  ).toBeVisible();
+  await expect(figures.getByRole("row", { name: /^Shape length of the cell \d.*±/ })).toBeVisible();
+  await expect(
+    section.getByRole("heading", { name: "Hours until a place is clean" }),
+  ).toBeVisible();
   await expectAccessible(desk);
-  await section.getByRole("radio", { name: "Move the part" }).check();
-  const picture = section.getByRole("img", { name: /^The tank with the part/ });
-  await picture.press("ArrowRight");
-  await picture.press("ArrowRight");
+  // A browser that draws nothing in space moves the part by the same buttons, beside the cut.
+  const move = section.getByRole("radio", { name: "Move the part" });
+  if (await move.isVisible()) await move.check();
+  await section.getByRole("button", { name: "Move right" }).click();
+  await section.getByRole("button", { name: "Move right" }).click();
   await expect(section.getByText(/20 mm along and 0 mm across/)).toBeVisible();
-  await section.getByLabel("Cut through the bath").selectOption("seen from above");
   await section.getByRole("button", { name: "Back to the middle of the tank" }).click();
-  await expect(section.getByText(/0 mm along and 0 mm across/)).toBeVisible();
+  await expect(section.getByText(/ 0 mm along and 0 mm across/)).toBeVisible();
+  await section.getByLabel("Cut through the bath, seen").selectOption("from above");
+  await expect(section.getByRole("img", { name: /seen from above, to scale/ })).toBeVisible();
+  await section.getByRole("radio", { name: /^A rod of/ }).check();
+  await expect(figures.getByRole("columnheader", { name: /^A rod of/ })).toBeVisible();
+  await expect(figures.getByRole("columnheader", { name: "Nothing inside" })).toBeVisible();
 });
 
 test("the front desk quotes, and the customer accepts on a private link", async () => {

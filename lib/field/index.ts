@@ -18,5 +18,6 @@ export * from "./poses";
 export * from "./potential";
 export * from "./scene";
 export * from "./stl";
+export * from "./stream-lines";
 export type { Vessel } from "./vessel";
 export type { WearBand } from "./wear";

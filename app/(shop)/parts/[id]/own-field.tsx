@@ -2,24 +2,26 @@
 
 import { useEffect, useMemo, useState } from "react";
 import type { Mesh } from "@/lib/field";
-import type { FieldSubject } from "@/lib/treatment";
+import type { FieldFindings, FieldSubject } from "@/lib/treatment";
 import { Notice } from "@/app/ui";
 import { FieldSection } from "./field/field-section";
 import { meshFromBytes } from "./shape-bytes";
 
 type Props = {
   readonly subject: FieldSubject;
+  /** What is stored with the plan; null where nothing that still holds is. */
+  readonly findings: FieldFindings | null;
   /** Where the part's own shape is; null where the plain shape stands for it. */
   readonly shapeAt: string | null;
 };
 
 /** The look into the bath, with the part's own shape where it has one. */
-export function OwnField({ subject, shapeAt }: Props) {
-  if (!shapeAt) return <FieldSection subject={subject} />;
-  return <WithShape key={shapeAt} subject={subject} shapeAt={shapeAt} />;
+export function OwnField({ shapeAt, ...rest }: Props) {
+  if (!shapeAt) return <FieldSection {...rest} />;
+  return <WithShape key={shapeAt} {...rest} shapeAt={shapeAt} />;
 }
 
-function WithShape({ subject, shapeAt }: { subject: FieldSubject; shapeAt: string }) {
+function WithShape({ subject, findings, shapeAt }: Props & { readonly shapeAt: string }) {
   const [mesh, setMesh] = useState<Mesh | "lost" | null>(null);
   useEffect(() => {
     const leaving = new AbortController();
@@ -44,5 +46,5 @@ function WithShape({ subject, shapeAt }: { subject: FieldSubject; shapeAt: strin
       />
     );
   }
-  return shaped ? <FieldSection subject={shaped} /> : null;
+  return shaped ? <FieldSection subject={shaped} findings={findings} /> : null;
 }

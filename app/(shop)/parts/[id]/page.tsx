@@ -69,6 +69,7 @@ export default async function PartPage({ params }: Props) {
       {goesIn && trying ? (
         <OwnField
           subject={trying.start}
+          findings={field?.findings && !field.outdated ? field.findings : null}
           shapeAt={part.mesh ? `/parts/${part.id}/own-shape?of=${part.mesh.hash}` : null}
         />
       ) : null}

@@ -1,72 +1,49 @@
 "use client";
 
-import { useEffect, useMemo, useState } from "react";
-import { fieldBath, type FieldSubject, innerRod } from "@/lib/treatment";
-import { Button, Notice, Said } from "@/app/ui";
-import { BathView } from "./bath-view";
-import { CutView } from "./cut-view";
-import { FieldFigures } from "./field-figures";
-import { useField } from "./use-field";
-import { ROD_CLEARANCE_MM } from "./worker-words";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
+import type { FieldLook } from "@/lib/field";
+import type { FieldFindings, FieldSubject } from "@/lib/treatment";
+import { Notice, Said } from "@/app/ui";
+import { AnodeChoice } from "./anode-choice";
+import { CutControls } from "./cut-controls";
+import { type CutAsked, cutScene } from "./cut-scene";
+import { FieldTable, FindingsTables } from "./field-table";
+import { FieldWords, LengthFigure } from "./field-words";
+import { type HourSteps, hourSteps, toneAt } from "./hour-steps";
+import { bathWith, hangable, type Hung, MIDDLE, type PartPlace } from "./hung";
+import { HoursLegend } from "./legend";
+import { SectionView } from "./section-view";
+import { PartMover, Tick } from "./stage-keys";
+import { StageView } from "./stage-view";
+import { hoursAt, hoursBetween } from "./summary";
+import { useCompared } from "./use-compared";
+import { type FieldState, useField } from "./use-field";
 
-type Place = { readonly alongMm: number; readonly acrossMm: number };
-const MIDDLE: Place = { alongMm: 0, acrossMm: 0 };
-/** After the last move the bath is worked out in full. */
+type Props = {
+  readonly subject: FieldSubject;
+  /** What the plan's own work found; null where it has not been done. */
+  readonly findings: FieldFindings | null;
+};
+
+/** After the last key that moved the part the bath is worked out in full. */
 const SETTLED_MS = 250;
 
-/** The bath in space and cut through, with what it says of outside and inside. */
-export function FieldPanel({ subject }: { readonly subject: FieldSubject }) {
-  const [place, setPlace] = useState(MIDDLE);
-  const [rod, setRod] = useState(false);
-  const [field, ask] = useField({ subject, place, rod, quick: false });
-  const hangable = useMemo(() => innerRod(subject, ROD_CLEARANCE_MM) !== null, [subject]);
-  const [settled, setSettled] = useState(true);
-
-  useEffect(() => {
-    if (settled) return;
-    const timer = setTimeout(() => {
-      setSettled(true);
-      ask({ subject, place, rod, quick: false });
-    }, SETTLED_MS);
-    return () => clearTimeout(timer);
-  }, [settled, place, rod, subject, ask]);
-
-  const move = (to: Place): void => {
-    setPlace(to);
-    setSettled(false);
-    ask({ subject, place: to, rod, quick: true });
-  };
-  const hang = (hung: boolean): void => {
-    setRod(hung);
-    ask({ subject, place, rod: hung, quick: false });
-  };
-  const { look, asked } = field;
-  const bath = useMemo(() => {
-    if (!asked) return null;
-    const hung = asked.rod ? (innerRod(asked.subject, ROD_CLEARANCE_MM) ?? undefined) : undefined;
-    return fieldBath(asked.subject, asked.place, hung);
-  }, [asked]);
+/** The bath in space, cut through, and in figures. */
+export function FieldPanel({ subject, findings }: Props) {
+  const choices = useMemo(() => hangable(subject, findings), [subject, findings]);
+  const { place, hung, field, move, hang } = useBath(subject);
   return (
     <div className="space-y-6">
       {field.why ? (
         <Notice tone="oxide" title={<Said>{field.why}</Said>}>
-          <p>The picture shows the place before it.</p>
+          <p>The pictures show the place before it.</p>
         </Notice>
       ) : null}
-      {look && bath ? (
-        <>
-          <div className="grid items-start gap-6 lg:grid-cols-2">
-            <BathView look={look} bath={bath} place={place} onMove={move} />
-            <div className="space-y-4">
-              <RodSwitch hangable={hangable} rod={rod} hang={hang} />
-              <Button kind="plain" onClick={() => move(MIDDLE)}>
-                Back to the middle of the tank
-              </Button>
-              <CutView look={look} />
-            </div>
-          </div>
-          <FieldFigures look={look} length={field.length} rod={asked?.rod ?? false} />
-        </>
+      {field.picture && field.asked ? (
+        <Pictures
+          {...{ subject, findings, choices, place, hung, move, hang }}
+          field={{ ...field, picture: field.picture, asked: field.asked }}
+        />
       ) : null}
       <p role="status" className="text-sm text-zinc">
         {field.busy ? "Working out the bath …" : "Worked out in this browser; nothing is stored."}
@@ -75,30 +52,143 @@ export function FieldPanel({ subject }: { readonly subject: FieldSubject }) {
   );
 }
 
-type RodProps = {
-  readonly hangable: boolean;
-  readonly rod: boolean;
-  readonly hang: (hung: boolean) => void;
+/** Where the part hangs and what in it, and the field of that. */
+function useBath(subject: FieldSubject) {
+  const [place, setPlace] = useState<PartPlace>(MIDDLE);
+  const [hung, setHung] = useState<Hung | null>(null);
+  const form = hung?.form ?? null;
+  const [field, ask] = useField({ subject, place, form, quick: false });
+  const [unsettled, setUnsettled] = useState<"held" | "waiting" | null>(null);
+  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
+
+  useEffect(() => () => clearTimeout(timer.current), []);
+  const move = (to: PartPlace, held: boolean): void => {
+    const same = to.alongMm === place.alongMm && to.acrossMm === place.acrossMm;
+    if (same && unsettled === null) return;
+    clearTimeout(timer.current);
+    setPlace(to);
+    setUnsettled(held ? "held" : "waiting");
+    if (!same) ask({ subject, place: to, form, quick: true });
+    if (held) return;
+    timer.current = setTimeout(() => {
+      setUnsettled(null);
+      ask({ subject, place: to, form, quick: false });
+    }, SETTLED_MS);
+  };
+  const hang = (next: Hung | null): void => {
+    setHung(next);
+    ask({ subject, place, form: next?.form ?? null, quick: false });
+  };
+  return { place, hung, field, move, hang };
+}
+
+type PicturesProps = Props & {
+  readonly choices: readonly Hung[];
+  readonly place: PartPlace;
+  readonly hung: Hung | null;
+  readonly move: (place: PartPlace, held: boolean) => void;
+  readonly hang: (hung: Hung | null) => void;
+  readonly field: FieldState & {
+    readonly picture: NonNullable<FieldState["picture"]>;
+    readonly asked: NonNullable<FieldState["asked"]>;
+  };
 };
 
-function RodSwitch({ hangable, rod, hang }: RodProps) {
-  if (!hangable) return null;
-  return (
-    <div className="plate space-y-2 p-4">
-      <label className="flex min-h-12 items-center gap-3 font-medium">
-        <input
-          type="checkbox"
-          className="size-6 accent-bath"
-          checked={rod}
-          onChange={({ target }) => hang(target.checked)}
-        />
-        <Said>{"Hang a rod inside: mild steel, {12 mm}"}</Said>
-      </label>
-      <p className="text-sm">
-        <Said>
-          {`Supply off before it is hung. Clear of the part by {${ROD_CLEARANCE_MM} mm} all round: touching it is a short circuit. Never stainless steel.`}
-        </Said>
-      </p>
-    </div>
+function Pictures({ subject, findings, choices, place, hung, move, hang, field }: PicturesProps) {
+  const [cutAsked, setCut] = useState<CutAsked>({ axis: "y", share: 0.5, kind: "VOLTS" });
+  const [open, setOpen] = useState(false);
+  const [lines, setLines] = useState(true);
+  const [flat, setFlat] = useState(false);
+  const { picture, asked } = field;
+  const { look } = picture;
+  const shown = choices.find(({ form }) => form === asked.form) ?? null;
+  const bath = useMemo(() => bathWith(asked.subject, asked.place, asked.form), [asked]);
+  const strength = strengthOf(subject, findings, shown);
+  const hours = useMemo(() => hoursAt(subject, strength), [subject, strength]);
+  const steps = useSteps(subject, field);
+  const toneOf = useCallback(
+    (ratio: number) => toneAt(steps, Number.isNaN(ratio) ? ratio : hours(ratio)),
+    [steps, hours],
   );
+  const scene = useMemo(
+    () => cutScene(look, bath, cutAsked, meanSlope(subject, look, asked.quick)),
+    [subject, look, bath, cutAsked, asked.quick],
+  );
+  const compared = useCompared({ subject, findings, field, shown, limits: steps.limits });
+  const now = compared.at(-1)?.summary;
+  if (!now) return null;
+  const section = (
+    <SectionView scene={scene} toneOf={toneOf} exact={!asked.quick}>
+      <CutControls asked={cutAsked} atM={scene.atM} onAsked={setCut} />
+      {flat ? null : <Tick label="Cut the picture above open there" on={open} onChange={setOpen} />}
+    </SectionView>
+  );
+  return (
+    <>
+      <FieldWords look={look} hung={shown} />
+      <div className="grid items-start gap-6 lg:grid-cols-[minmax(0,3fr)_minmax(0,2fr)]">
+        {flat ? (
+          <div className="space-y-4">
+            <Notice tone="zinc" title="This browser draws nothing in space.">
+              <p>The bath cut through says the same; the table below has the figures.</p>
+            </Notice>
+            {section}
+          </div>
+        ) : (
+          <StageView
+            {...{ picture, bath, steps, hours, toneOf, lines, place }}
+            shownPlace={asked.place}
+            cut={open ? scene : null}
+            onLines={setLines}
+            onMove={move}
+            onFailed={() => setFlat(true)}
+          />
+        )}
+        <div className="space-y-4">
+          <HoursLegend steps={steps} summary={now} />
+          <AnodeChoice choices={choices} chosen={hung} onChoose={hang} />
+          <LengthFigure look={look} length={field.length} />
+        </div>
+        <div className="space-y-4">
+          {flat ? <PartMover place={place} onMove={move} /> : section}
+        </div>
+        <div className="space-y-4">
+          <FieldTable steps={steps} compared={compared} />
+          <FindingsTables findings={findings} />
+        </div>
+      </div>
+    </>
+  );
+}
+
+/** Current of what is shown over that of the plan, where the plan's own work knows it. */
+function strengthOf(
+  { chosen }: FieldSubject,
+  findings: FieldFindings | null,
+  shown: Hung | null,
+): number {
+  const found = shown ? shown.found : (findings?.planned ?? null);
+  return (found?.currentA ?? chosen.band.mid.currentA) / chosen.band.mid.currentA;
+}
+
+/** Slope of the potential where the part's mean density flows, V/m: a quick look has 1 V and 1 S/m. */
+function meanSlope(
+  { chosen }: FieldSubject,
+  { shapeLengthM, parts }: FieldLook,
+  quick: boolean,
+): number {
+  const areaM2 = parts[0]?.wetAreaM2 ?? 1;
+  if (quick) return shapeLengthM / areaM2;
+  return chosen.band.mid.currentA / areaM2 / chosen.bath.conductivitySPerM;
+}
+
+/** The steps of the tones, from the first full picture on the same, so that before and after can be compared. */
+function useSteps(subject: FieldSubject, { picture, asked }: PicturesProps["field"]): HourSteps {
+  const [kept, setKept] = useState<HourSteps | null>(null);
+  const found = useMemo(
+    () => hourSteps(...hoursBetween(picture.look, hoursAt(subject, 1))),
+    [subject, picture],
+  );
+  if (!kept && !asked.quick) setKept(found);
+  return kept ?? found;
 }

@@ -1,32 +1,38 @@
-import { lookAt, shapeLengthWithError } from "@/lib/field";
-import { fieldBath, fieldDrive, innerRod } from "@/lib/treatment";
-import { type FieldAnswer, type FieldQuestion, ROD_CLEARANCE_MM } from "./worker-words";
+import { lookAt, shapeLengthWithError, streamLines } from "@/lib/field";
+import { fieldDrive } from "@/lib/treatment";
+import { bathWith } from "./hung";
+import { evenSurface } from "./surface-shape";
+import type { FieldAnswer, FieldQuestion } from "./worker-words";
 
-/** Runs beside the page, so that the page stays quick while a bath is solved. */
+/** Runs beside the page, so that the page stays quick while a bath is solved. Keeps nothing from one call to the next. */
 
-const QUICK_CELLS = 30_000;
+const QUICK_CELLS = 40_000;
 const CELLS = 90_000;
 /** The coarse one of two grids; the fine one has eight times as many. */
 const TWO_GRIDS_FROM = 12_000;
+const QUICK_LINES = 60;
+const LINES = 100;
 
 const answer = (message: FieldAnswer, transfer: Transferable[] = []): void => {
   self.postMessage(message, { transfer });
 };
 
 self.onmessage = ({ data }: MessageEvent<FieldQuestion>) => {
-  const { number, subject, place, rod, quick } = data;
+  const { number, subject, place, form, quick } = data;
+  const began = performance.now();
   try {
-    const hung = rod ? (innerRod(subject, ROD_CLEARANCE_MM) ?? undefined) : undefined;
-    const bath = fieldBath(subject, place, hung);
+    const bath = bathWith(subject, place, form);
     const look = lookAt(
       bath,
       quick ? { cells: QUICK_CELLS } : { cells: CELLS, polarised: fieldDrive(subject) },
     );
-    answer({ kind: "look", number, look }, [
-      look.cells.buffer,
-      look.potentialV.buffer,
-      look.surface.corners.buffer,
-      look.surface.ratio.buffer,
+    const shape = evenSurface(look.surface);
+    const lines = streamLines(look, { count: quick ? QUICK_LINES : LINES });
+    const picture = { look, shape, lines, tookMs: performance.now() - began };
+    answer({ kind: "look", number, picture }, [
+      ...[look.cells.buffer, look.potentialV.buffer],
+      ...[look.surface.corners.buffer, look.surface.ratio.buffer],
+      ...[shape.normals.buffer, shape.ratio.buffer, lines.points.buffer],
     ]);
     if (!quick) {
       answer({ kind: "length", number, ...shapeLengthWithError(bath, TWO_GRIDS_FROM) });

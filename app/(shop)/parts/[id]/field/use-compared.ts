@@ -1,0 +1,53 @@
+"use client";
+
+import { useMemo, useState } from "react";
+import type { FieldArrangement, FieldFindings, FieldSubject } from "@/lib/treatment";
+import { said } from "@/lib/units";
+import { useUnits } from "@/app/ui";
+import type { Compared } from "./field-table";
+import type { Hung } from "./hung";
+import { type FieldSummary, summaryOf } from "./summary";
+import type { FieldState } from "./use-field";
+
+type Given = {
+  readonly subject: FieldSubject;
+  readonly findings: FieldFindings | null;
+  readonly field: FieldState;
+  /** hung inside in what is shown */
+  readonly shown: Hung | null;
+  readonly limits: readonly number[];
+};
+
+/** The summary of a full picture with nothing inside, kept for comparing, and the place it holds for. */
+type Before = { readonly key: string; readonly summary: FieldSummary };
+
+/** What is shown in figures, behind it the same place with nothing inside, where that was worked out. */
+export function useCompared({
+  subject,
+  findings,
+  field,
+  shown,
+  limits,
+}: Given): readonly Compared[] {
+  const units = useUnits();
+  const [before, setBefore] = useState<Before | null>(null);
+  const { picture, asked, length } = field;
+  const summary = useMemo(() => {
+    if (!picture || !asked) return null;
+    const inMiddle = asked.place.alongMm === 0 && asked.place.acrossMm === 0;
+    const found: FieldArrangement | null = shown ? shown.found : (findings?.planned ?? null);
+    return summaryOf(subject, picture.look, limits, inMiddle ? found : null, length);
+  }, [subject, findings, picture, asked, shown, limits, length]);
+  if (!summary || !asked) return [];
+
+  const key = JSON.stringify([asked.place, limits]);
+  const plain = shown === null;
+  if (plain && !asked.quick && before?.summary !== summary) setBefore({ key, summary });
+  const now: Compared = {
+    head: shown ? said(shown.words, units) : "Nothing inside",
+    summary,
+  };
+  return !plain && before?.key === key
+    ? [{ head: "Nothing inside", summary: before.summary }, now]
+    : [now];
+}
