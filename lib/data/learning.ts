@@ -51,7 +51,7 @@ const METERED = {
   dips: {
     select: {
       part: { select: { quantity: true } },
-      plan: { select: { areaM2: true, dipCount: true } },
+      plan: { select: { areaM2: true, dipCount: true, fieldTimes: true } },
     },
   },
 } as const satisfies Prisma.RunInclude;
@@ -61,6 +61,14 @@ export type MeteredLoad = {
   readonly tankId: string;
   readonly bath: Bath;
   readonly areaM2: number;
+  readonly dips: readonly {
+    readonly plan: {
+      readonly areaM2: number;
+      readonly dipCount: number;
+      /** as the plan has it; null where it rests on the closed form */
+      readonly fieldTimes: number | null;
+    };
+  }[];
   readonly readings: readonly {
     readonly voltsV: number;
     readonly currentA: number;
@@ -88,7 +96,7 @@ export async function listMeteredLoads(
         (sum, { part, plan }) => sum + (part.quantity * plan.areaM2) / plan.dipCount,
         0,
       );
-      if (bath && areaM2 > 0) loads.push({ tankId, bath, areaM2, readings });
+      if (bath && areaM2 > 0) loads.push({ tankId, bath, areaM2, dips, readings });
     }
   }
   return loads;

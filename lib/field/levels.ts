@@ -56,7 +56,7 @@ export function buildLevels(scene: Scene): Levels {
   const faceCells = [cellsOfFaces(scene, shape, bath)];
   while (Math.min(last.shape.nx, last.shape.ny, last.shape.nz) > LEAST_CELLS) {
     const next = coarser(last);
-    faceCells.push(halved(faceCells.at(-1), last.shape, next.shape));
+    faceCells.push(halved(faceCells.at(-1)!, last.shape, next.shape));
     links.push(next);
     sums.push(sumOfLinks(next));
     last = next;

@@ -1,7 +1,7 @@
-import { operatingBand, type OperatingBand } from "@/lib/electrolysis";
+import { layeredShapeLength, operatingBand, type OperatingBand } from "@/lib/electrolysis";
 import { type Fit, fitPart, highestLevel, levelWithPart, volumeAt } from "@/lib/tanks";
 import { millimetres } from "@/lib/units";
-import type { FieldFindings } from "./field-types";
+import type { FieldArrangement, FieldFindings } from "./field-types";
 import type { Seen } from "./hours";
 import type { PartDescription, PartSize } from "./part";
 import {
@@ -60,20 +60,32 @@ export function tryTank(
     return "Its supply would switch itself off: this load draws more than its rating.";
   return {
     ...{ tank: solved, fit, levelMm: loaded.levelMm, volumeL, dips, wetAreaM2, bath, band },
-    ...(tank.field && { seen: seenBy(tank.field) }),
+    ...(tank.field && { seen: seenBy(tank.field, wetAreaM2, tank.anode.areaM2) }),
   };
 }
 
 /** The sides of a part, without and with the best that can be hung inside. */
-function seenBy({ planned, innerAnodes }: FieldFindings): Seen {
+function seenBy({ planned, innerAnodes }: FieldFindings, areaM2: number, anodeM2: number): Seen {
   const [best] = innerAnodes;
   if (!best) return { spread: planned.spread, withInnerAnode: null };
-  const { spread, words, clearanceMm, currentA } = best;
-  const currentTimes = currentA / planned.currentA;
-  return {
-    spread: planned.spread,
-    withInnerAnode: { spread, words, clearanceMm, currentTimes },
-  };
+  const { spread, words, clearanceMm } = best;
+  const length = ({ shapeLengthM }: FieldArrangement): number =>
+    layeredShapeLength(shapeLengthM, areaM2, anodeM2);
+  const lengthTimes = length(best) / length(planned);
+  return { spread: planned.spread, withInnerAnode: { spread, words, clearanceMm, lengthTimes } };
+}
+
+/** The same with the best that the field found hung inside: more current flows. As it was where there is no field. */
+export function withHung(chosen: Candidate): Candidate {
+  const best = chosen.seen?.withInnerAnode;
+  if (!best) return chosen;
+  const fieldTimes = (chosen.tank.fieldTimes ?? 1) * best.lengthTimes;
+  const tank: ReadyTank = { ...chosen.tank, fieldTimes };
+  const band = operatingBand({
+    ...cellOf(tank, chosen.wetAreaM2, chosen.volumeL),
+    conductivitySPerM: chosen.bath.conductivitySPerM,
+  });
+  return { ...chosen, tank, band, seen: { spread: best.spread, withInnerAnode: best } };
 }
 
 /** Lower is better: whole before end for end, within the supply's rating, then the smallest bath. */

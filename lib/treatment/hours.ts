@@ -80,23 +80,18 @@ export type Seen = {
 
 export type SeenWithInnerAnode = {
   readonly spread: SideSpread;
-  /** The current that then flows over what flows without. */
-  readonly currentTimes: number;
+  /** Shape length of the cell then over that without. */
+  readonly lengthTimes: number;
   /** What hangs, in words with measures in braces, and how far from the part. */
   readonly words: string;
   readonly clearanceMm: number;
 };
 
-/**
- * The same part with an anode hung inside: as the field has it, else both sides see the same.
- */
-export function withInnerAnode(hollow: Hollow): Hollow {
+/** The same part with an anode hung inside: as the field has it, else both sides see the same. */
+export function withInnerAnode<Part extends Hollow>(hollow: Part): Part {
   const best = hollow.seen?.withInnerAnode;
-  if (!best) return { ...hollow, insideLag: 1, seen: undefined };
-  const times = (share: number): number => share * best.currentTimes;
-  const { outside, inside } = best.spread;
-  const spread = { outside: times(outside), inside: inside === null ? null : times(inside) };
-  return { ...hollow, insideLag: 1, seen: { spread, withInnerAnode: null } };
+  const seen: Seen | undefined = best ? { spread: best.spread, withInnerAnode: best } : undefined;
+  return { ...hollow, insideLag: 1, seen };
 }
 
 /**

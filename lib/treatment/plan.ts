@@ -1,5 +1,5 @@
 import type { Lie, TankShape } from "@/lib/tanks";
-import { type Candidate, currentSpread, rank, tryTank, whyNot } from "./candidate";
+import { type Candidate, currentSpread, rank, tryTank, whyNot, withHung } from "./candidate";
 import { type PlanFigures, planFigures } from "./figures";
 import { type HoursRange, sideHours, type SideHours, stretched, withInnerAnode } from "./hours";
 import type { HoursLearned } from "./learned";
@@ -46,6 +46,8 @@ export type TreatmentPlan = {
   readonly innerAnode?: string | null;
   /** Cells of the field that current and hours rest on; missing where they rest on closed forms. */
   readonly fieldCells?: number;
+  /** Shape length by the field over that by the closed form; missing as above. */
+  readonly fieldTimes?: number;
   /** The band the readings are expected in, A. */
   readonly currentA: { readonly low: number; readonly mid: number; readonly high: number };
   readonly ratingShare: number;
@@ -93,12 +95,12 @@ export function planPart(request: PlanRequest): PlanAnswer {
 function writePlan(
   request: PlanRequest,
   bare: PartSize,
-  chosen: Candidate,
+  plain: Candidate,
   notTaken: readonly TankNotTaken[],
 ): TreatmentPlan {
   const { part, workshop, learned } = request;
+  const { chosen, size, modelHours, withInner } = hungOrNot(request, bare, plain);
   const { tank, band, dips, fit } = chosen;
-  const { size, modelHours, withInner } = hungOrNot(request, bare, chosen);
   const learnt = learned?.range ?? ((model: HoursRange) => model);
   const hours = learnt(modelHours);
   const found = reliefBake(part.tensileMpa, part.hardnessHrc);
@@ -134,11 +136,12 @@ function writePlan(
 function hungInside(
   { innerAnode, tanks }: PlanRequest,
   { seen, tank }: Candidate,
-): Pick<TreatmentPlan, "innerAnode" | "fieldCells"> {
+): Pick<TreatmentPlan, "innerAnode" | "fieldCells" | "fieldTimes"> {
   const field = tanks.find(({ id }) => id === tank.id)?.field;
   return {
     innerAnode: innerAnode ? innerWords(seen?.withInnerAnode) : null,
     ...(field && { fieldCells: field.cells }),
+    ...(tank.fieldTimes !== undefined && { fieldTimes: tank.fieldTimes }),
   };
 }
 
@@ -146,25 +149,27 @@ function hungInside(
 function hungOrNot(
   { part, innerAnode }: PlanRequest,
   bare: PartSize,
-  chosen: Candidate,
+  plain: Candidate,
 ): {
+  readonly chosen: Candidate;
   readonly size: PartSize;
   readonly modelHours: HoursRange;
   readonly withInner: HoursRange | null;
 } {
-  const { dips, seen } = chosen;
-  const plain: PartSize = { ...bare, seen };
-  const hung: PartSize = { ...bare, ...withInnerAnode(plain) };
-  const size = innerAnode ? hung : plain;
-  const one = hoursOfOneDip(part, size, chosen);
-  const inner = hoursOfOneDip(part, hung, chosen);
+  const size: PartSize = { ...bare, seen: plain.seen };
+  const without = hoursOfOneDip(part, size, plain);
+  const hung = { chosen: withHung(plain), size: withInnerAnode(size) };
+  const inner = hoursOfOneDip(part, hung.size, hung.chosen);
+  if (innerAnode) {
+    return { ...hung, modelHours: stretched(inner.worst, plain.dips), withInner: null };
+  }
   // Where the field found nothing that helps, nothing is promised of it.
-  const canHang = seen === undefined || seen.withInnerAnode !== null;
-  const lags = one.inside !== null && one.worst.p50 > INNER_ANODE_FROM * inner.worst.p50;
+  const canHang = plain.seen === undefined || plain.seen.withInnerAnode !== null;
+  const lags = without.inside !== null && without.worst.p50 > INNER_ANODE_FROM * inner.worst.p50;
   return {
-    size,
-    modelHours: stretched(one.worst, dips),
-    withInner: canHang && lags ? stretched(inner.worst, dips) : null,
+    ...{ chosen: plain, size },
+    modelHours: stretched(without.worst, plain.dips),
+    withInner: canHang && lags ? stretched(inner.worst, plain.dips) : null,
   };
 }
 

@@ -127,7 +127,10 @@ describe("steps of a plan", () => {
     const order = titles({ hangInside: true, part: box });
     expect(order.indexOf("Hang an inner anode")).toBe(order.indexOf("Hang the part") + 1);
     const hung = stepOf(/inner anode/, { hangInside: true });
-    expect(hung).toMatchObject({ when: "BATH", caution: "It must not touch the part: that is a short circuit." });
+    expect(hung).toMatchObject({
+      when: "BATH",
+      caution: "It must not touch the part: that is a short circuit.",
+    });
     expect(hung?.detail).toMatch(/insulating spacers/);
   });
 

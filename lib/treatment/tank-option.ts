@@ -74,7 +74,7 @@ export type ReadyTank = TankOption & {
    * Shape length of the cell by the field over that by the closed form, where the field was worked out. Other settings of
    * the same cell are taken to be off by as much.
    */
-  readonly fieldTimes?: number;
+  readonly fieldTimes?: number | undefined;
 };
 
 /** A field solution's shape length is within this share, for what nobody knows of the layers: assumption. */

@@ -25,7 +25,7 @@ import {
   volts,
   type Worked,
 } from "@/lib/units";
-import { type Candidate, currentSpread, tryTank } from "./candidate";
+import { type Candidate, currentSpread, tryTank, withHung } from "./candidate";
 import { workedDensity } from "./figures";
 import {
   densities,
@@ -54,6 +54,8 @@ export type WhatIfStart = {
     readonly pooled: number;
     readonly times: HoursRange;
   } | null;
+  /** Whether the plan has an anode hung inside. */
+  readonly innerAnode?: boolean;
 };
 
 /** What a person may change. */
@@ -88,7 +90,8 @@ export type Outlook = {
 
 /**
  * Where trying begins: the part in this tank, as the plan has it.
- * @param learned what the shop's runs say of parts like this one
+ * @param learned    what the shop's runs say of parts like this one
+ * @param innerAnode whether the plan has an anode hung inside
  * @returns the start, or in words why the tank does not take the part
  * @throws RangeError naming a measure that is out of range
  */
@@ -97,13 +100,14 @@ export function startWhatIf(
   tank: TankOption,
   workshop: Workshop,
   learned?: HoursLearned,
+  innerAnode = false,
 ): WhatIfStart | string {
   const size = sizePart(part);
   const chosen = tryTank(tank, part, size, workshop);
   if (typeof chosen === "string") return chosen;
   const { insideShare, insideLag } = size;
   const hollow = { insideShare, insideLag, seen: chosen.seen };
-  const start = { part, hollow, chosen, workshop, learned: null };
+  const start = { part, hollow, chosen, workshop, innerAnode, learned: null };
   if (!learned) return start;
   const model = outlook(start, plannedSettings(start)).hours;
   const { runs, pooled } = learned;
@@ -122,7 +126,11 @@ const multiplied = (a: HoursRange, b: HoursRange): HoursRange => ({
 });
 
 /** The plan's own settings. */
-export function plannedSettings({ chosen, workshop }: WhatIfStart): WhatIfSettings {
+export function plannedSettings({
+  chosen,
+  workshop,
+  innerAnode = false,
+}: WhatIfStart): WhatIfSettings {
   const { contents } = chosen.bath;
   return {
     doseGPerL: saltMassG(contents) / contents.volumeL,
@@ -131,7 +139,7 @@ export function plannedSettings({ chosen, workshop }: WhatIfStart): WhatIfSettin
     anodeAreaM2: chosen.tank.anode.areaM2,
     supply: chosen.tank.supply,
     pieces: 1,
-    innerAnode: false,
+    innerAnode,
   };
 }
 
@@ -231,7 +239,7 @@ function retry({ chosen, workshop }: WhatIfStart, settings: WhatIfSettings): Can
   const conductivitySPerM = bathConductivity(contents);
   const wetAreaM2 = chosen.wetAreaM2 * settings.pieces;
   const band = operatingBand({ ...cellOf(tank, wetAreaM2, chosen.volumeL), conductivitySPerM });
-  return {
+  const tried: Candidate = {
     ...chosen,
     tank,
     wetAreaM2,
@@ -239,6 +247,7 @@ function retry({ chosen, workshop }: WhatIfStart, settings: WhatIfSettings): Can
     // What is missing is said beside the plan; here the dose is the person's own.
     bath: { ...chosen.bath, contents, conductivitySPerM, waterToAddL: 0, saltToAddG: 0 },
   };
+  return settings.innerAnode ? withHung(tried) : tried;
 }
 
 const saltMassG = ({ carbonateMassG, bicarbonateMassG }: BathContents): number =>

@@ -1,17 +1,23 @@
 /** `npm run kernels`: compiles lib/field/assembly into lib/field/kernels.ts. A test compiles it again and compares. */
+import { execFile } from "node:child_process";
+import { mkdtemp, readFile, rm } from "node:fs/promises";
 import { writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import asc from "assemblyscript/asc";
+import { promisify } from "node:util";
 
 const FIELD = fileURLToPath(new URL("../../lib/field/", import.meta.url));
+/** Run as a program: importing it would bring its own types of arrays and numbers into every file here. */
+const COMPILER = fileURLToPath(
+  new URL("../../node_modules/assemblyscript/bin/asc.js", import.meta.url),
+);
 
 /** Characters of a line in the written file. */
 const LINE = 92;
 
 const FLAGS = [
-  ...["--baseDir", join(FIELD, "assembly")],
-  ...["index.ts", "--outFile", "kernels.wasm", "--optimizeLevel", "3", "--converge"],
+  ...["--baseDir", join(FIELD, "assembly"), "index.ts", "--optimizeLevel", "3", "--converge"],
   // The memory is the host's, and nothing is ever made or freed in it.
   ...["--importMemory", "--runtime", "stub", "--use", "abort=", "--noAssert"],
   ...["--enable", "simd"],
@@ -22,17 +28,14 @@ const FLAGS = [
  * @throws {Error} with the compiler's own words
  */
 export async function compileKernels() {
-  /** @type {Uint8Array | undefined} */
-  let binary;
-  const { error, stderr } = await asc.main(FLAGS, {
-    writeFile: (name, contents) => {
-      if (name === "kernels.wasm" && typeof contents !== "string") binary = contents;
-    },
-  });
-  if (error || !binary) {
-    throw new Error(`The kernels do not compile: ${stderr.toString()}`, { cause: error });
+  const folder = await mkdtemp(join(tmpdir(), "kernels-"));
+  const file = join(folder, "kernels.wasm");
+  try {
+    await promisify(execFile)(process.execPath, [COMPILER, ...FLAGS, "--outFile", file]);
+    return await readFile(file);
+  } finally {
+    await rm(folder, { recursive: true });
   }
-  return binary;
 }
 
 /** @param {Uint8Array} bytes */

@@ -126,9 +126,13 @@ export const makePlanAction = formAction(
     goal: z.enum(GOALS, "Choose one."),
     saltGrade: z.enum(SALT_GRADES, "Choose a soda."),
     tankId: z.union([z.literal(""), input.id]).default(""),
+    innerAnode: z.enum(["yes", "no"], "Choose one.").default("no"),
   }),
-  async (actor, { id, goal, saltGrade, tankId }) => {
-    const choice = { partId: id, goal, saltGrade, ...(tankId ? { tankId } : {}) };
+  async (actor, { id, goal, saltGrade, tankId, innerAnode }) => {
+    const choice = {
+      ...{ partId: id, goal, saltGrade, innerAnode: innerAnode === "yes" },
+      ...(tankId ? { tankId } : {}),
+    };
     await makePlan(actor, choice, new Date());
     revalidatePath(`/parts/${id}`);
     return { message: "Planned." };

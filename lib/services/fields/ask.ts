@@ -17,7 +17,7 @@ import {
   type TankRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import type { TreatmentPlan } from "@/lib/treatment";
+import type { FieldFindings, TreatmentPlan } from "@/lib/treatment";
 import { requirePart } from "../intake/parts";
 import { sceneKey } from "./scene-key";
 
@@ -44,10 +44,14 @@ export async function askForField(db: Db, asked: Asked, now: Date): Promise<void
   const known = findings && findingsKey ? { findings, findingsKey } : undefined;
   const done =
     known?.findingsKey === key &&
-    isNear(known.findings.planned.currentA, plan.currentA.mid) &&
+    currentsOf(known.findings).some((currentA) => isNear(currentA, plan.currentA.mid)) &&
     isNear(known.findings.conductivitySPerM, plan.figures.conductivitySPerM.value);
   await insertPlanField(db, { planId, sceneKey: key, askedAt: now, known, done });
 }
+
+/** With nothing hung inside, and with each of what helps. */
+const currentsOf = ({ planned, innerAnodes }: FieldFindings): readonly number[] =>
+  [planned, ...innerAnodes].map(({ currentA }) => currentA);
 
 const isNear = (one: number, other: number): boolean =>
   one / other < SAME_RATIO && other / one < SAME_RATIO;

@@ -21,6 +21,7 @@ import {
   type TreatmentPlan,
 } from "@/lib/treatment";
 import { askForField } from "../fields/ask";
+import { currentFindings } from "../fields/current";
 import { fromDrawing } from "../fields/from-drawing";
 import { hoursFor, hoursHistory } from "../learning/hours";
 import { learnTanks, measuredOf } from "../learning/tanks";
@@ -34,6 +35,8 @@ export type PlanChoice = {
   readonly saltGrade: SaltGrade;
   /** undefined: the planner chooses */
   readonly tankId?: string | undefined;
+  /** Whether an anode is hung inside the part; not when left out. */
+  readonly innerAnode?: boolean | undefined;
 };
 
 /**
@@ -73,11 +76,17 @@ async function planNow(db: Db, part: PartRow, choice: PlanChoice): Promise<Plann
   const tanks = await learnTanks(db);
   const { learned } = await hoursHistory(db);
   const shop = await findShop(db);
+  const current = await currentFindings(db, part.id, part.goal);
   const answer = sensible(() =>
     planPart({
       part: { ...part, fromDrawing: fromDrawing(part) },
-      tanks: tanks.map((one) => ({ ...tankOption(one.tank), measured: measuredOf(one) })),
+      tanks: tanks.map((one) => ({
+        ...tankOption(one.tank),
+        measured: measuredOf(one),
+        field: current?.tankId === one.tank.id ? current.findings : undefined,
+      })),
       preferredTankId: choice.tankId,
+      innerAnode: choice.innerAnode,
       learned: hoursFor(learned, part),
       workshop: {
         temperatureC: shop?.workshopTempC ?? 18,
@@ -120,6 +129,7 @@ function planColumns(plan: TreatmentPlan, partId: string, actor: Actor, now: Dat
     anodeLossG: figures.anodeLossG.value,
     energyKwh: figures.energyKwh.value,
     dipCount: plan.dips,
+    fieldTimes: plan.fieldTimes ?? null,
     result: plan,
   };
 }

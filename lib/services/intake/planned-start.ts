@@ -1,6 +1,7 @@
 import { type Db, findShop, type PartRow } from "@/lib/data";
 import { SALT_GRADES } from "@/lib/electrolysis";
 import { startWhatIf, type WhatIfStart } from "@/lib/treatment";
+import { currentFindings } from "../fields/current";
 import { fromDrawing } from "../fields/from-drawing";
 import { hoursFor, hoursHistory } from "../learning/hours";
 import { type LearnedTank, learnTanks, measuredOf } from "../learning/tanks";
@@ -24,10 +25,12 @@ export async function plannedStart(db: Db, part: PartRow): Promise<PlannedStart 
   const { learned } = await hoursHistory(db);
   const own = tanks.find(({ tank }) => tank.id === plan.tankId);
   if (!own) return null;
+  const current = await currentFindings(db, part.id);
+  const field = current?.tankId === own.tank.id ? current.findings : undefined;
   const start = sensible(() =>
     startWhatIf(
       descriptionOf(part),
-      { ...tankOption(own.tank), measured: measuredOf(own) },
+      { ...tankOption(own.tank), measured: measuredOf(own), field },
       {
         temperatureC: shop?.workshopTempC ?? 18,
         roomVolumeM3: shop?.roomVolumeM3 ?? 60,
@@ -35,6 +38,7 @@ export async function plannedStart(db: Db, part: PartRow): Promise<PlannedStart 
         saltGrade: SALT_GRADES.find((grade) => grade === plan.result.saltGrade) ?? "SODA_ASH_LIGHT",
       },
       hoursFor(learned, part),
+      Boolean(plan.result.innerAnode),
     ),
   );
   return typeof start === "string" ? start : { start, tank: own.tank };

@@ -10,6 +10,7 @@ import { type LearnedResistance, learnResistance, type LoadAtMeter } from "@/lib
 import { volumeAt } from "@/lib/tanks";
 import { cellOf, type ReadyTank, type TankMeasured } from "@/lib/treatment";
 import { amperesPerSquareMetre, millimetres } from "@/lib/units";
+import { fieldTimesOf } from "../tanks/field-times";
 import { tankOption } from "../tanks/shape";
 
 /** Clamps and baths change: what a tank did long ago says little of today. */
@@ -64,7 +65,8 @@ function atMeter(tank: TankRow, load: MeteredLoad): LoadAtMeter | null {
     flowed.reduce((sum, reading) => sum + value(reading), 0) / flowed.length;
   const currentA = mean((reading) => reading.currentA);
   const volumeL = volumeAt(ready.shape, millimetres(tank.workingLevelMm));
-  const cell = cellOf(ready, load.areaM2, volumeL);
+  const fieldTimes = fieldTimesOf(load.dips);
+  const cell = cellOf({ ...ready, fieldTimes }, load.areaM2, volumeL);
   const anode = anodeBetween(ready.anode.lossFactor);
   const reactionsV =
     anode.reversibleV +

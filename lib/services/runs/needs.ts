@@ -5,6 +5,7 @@ import { highestLevel, volumeAt } from "@/lib/tanks";
 import { cellOf, mayGoIn, VERDICT_OUTCOMES } from "@/lib/treatment";
 import { millimetres } from "@/lib/units";
 import { electricSupply, tankOption } from "../tanks";
+import { fieldTimesOf } from "../tanks/field-times";
 
 /** What a load of one or more parts asks of its tank. */
 export type LoadPlan = {
@@ -91,7 +92,7 @@ function currentTogether(
   const volumeL = volumeAt(shape, millimetres(workingLevelMm));
   const conductivities = dipped.map(({ plan }) => plan.result.figures.conductivitySPerM.value);
   const band: OperatingBand = operatingBand({
-    ...cellOf({ ...option, anode, supply }, areaM2, volumeL),
+    ...cellOf({ ...option, anode, supply, fieldTimes: fieldTimesOf(dipped) }, areaM2, volumeL),
     conductivitySPerM: Math.max(...conductivities),
   });
   const { low, mid, high } = band;

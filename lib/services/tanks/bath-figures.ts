@@ -9,6 +9,7 @@ import {
 } from "@/lib/electrolysis";
 import { cellOf } from "@/lib/treatment";
 import { volts, type Worked } from "@/lib/units";
+import { fieldTimesOf } from "./field-times";
 import { tankOption } from "./shape";
 
 /** What a bath is, by the books, and by what its load draws. */
@@ -83,7 +84,8 @@ function byCurrent(
   if (!anode || !supply || !tank.bath || !(currentA > 0) || !(voltsV > 0)) return null;
   const areaM2 = run.dips.reduce((sum, { plan }) => sum + plan.areaM2 / plan.dipCount, 0);
   if (!(areaM2 > 0)) return null;
-  const cell = cellOf({ ...option, anode, supply }, areaM2, tank.bath.volumeL);
+  const fieldTimes = fieldTimesOf(run.dips);
+  const cell = cellOf({ ...option, anode, supply, fieldTimes }, areaM2, tank.bath.volumeL);
   return known(() => conductivityFromCurrent(cell, volts(voltsV), currentA));
 }
 

@@ -1,6 +1,10 @@
 -- CreateEnum
 CREATE TYPE "FieldState" AS ENUM ('WAITING', 'WORKING', 'DONE', 'FAILED');
 
+-- AlterTable
+ALTER TABLE "plan" ADD COLUMN "field_times" DOUBLE PRECISION;
+ALTER TABLE "plan" ADD CONSTRAINT "plan_field_times" CHECK ("field_times" > 0);
+
 -- CreateTable
 CREATE TABLE "plan_field" (
     "id" UUID NOT NULL,

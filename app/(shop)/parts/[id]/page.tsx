@@ -64,7 +64,12 @@ export default async function PartPage({ params }: Props) {
         <Notice tone="zinc" title="No plan: the verdict does not let this part into the bath." />
       )}
       {goesIn && part.plan ? (
-        <FieldState partId={part.id} field={field} mayAsk={may(actor, "decide")} />
+        <FieldState
+          part={part}
+          field={field}
+          mayAsk={may(actor, "decide")}
+          plan={changeable && part.state === "PLANNED" ? part.plan.result : null}
+        />
       ) : null}
       {goesIn && trying ? (
         <OwnField

@@ -87,13 +87,26 @@ function PlanAnswer({ plan, units }: PlanProps) {
       {hoursWithInnerAnode ? (
         <Notice
           tone="bath"
-          title={`With an inner anode: about ${formatNumber(hoursWithInnerAnode.p50)} h, nine in ten within ${formatNumber(hoursWithInnerAnode.p90)} h`}
+          title={`With an anode hung inside: about ${formatNumber(hoursWithInnerAnode.p50)} h, nine in ten within ${formatNumber(hoursWithInnerAnode.p90)} h`}
         >
           <p>
-            The inside lags behind. A steel rod hung inside, clear of the part, lets it keep up.
+            The inside lags behind. Steel hung inside, clear of the part, lets it keep up: choose it
+            below and plan anew.
           </p>
         </Notice>
       ) : null}
+      {plan.innerAnode ? (
+        <Notice tone="bath" title="Planned with an anode hung inside">
+          <p>
+            <Said>{`${plan.innerAnode.replace(/\.$/, "")}.`}</Said> It must not touch the part.
+          </p>
+        </Notice>
+      ) : null}
+      <p className="text-zinc">
+        {plan.fieldCells
+          ? `Current and hours rest on the field of this part in this tank, worked out on ${formatNumber(plan.fieldCells)} cells.`
+          : "Current and hours rest on closed forms and on the usual lag of an inside."}
+      </p>
       {plan.reliefBake ? (
         <Notice
           tone="brass"
@@ -206,7 +219,7 @@ function PlanForm({ part }: { readonly part: Part }) {
   return (
     <Form action={makePlanAction} label="Plan" className="plate space-y-4 p-4">
       <input type="hidden" name="id" value={part.id} />
-      <div className="grid gap-4 sm:grid-cols-3">
+      <div className="grid gap-4 sm:grid-cols-2">
         <SelectField
           name="goal"
           label="Wanted"
@@ -229,6 +242,15 @@ function PlanForm({ part }: { readonly part: Part }) {
             ...chosen,
             ...others.map(({ tankId, name }) => ({ value: tankId, label: name })),
           ]}
+        />
+        <SelectField
+          name="innerAnode"
+          label="Hung inside the part"
+          options={[
+            { value: "no", label: "nothing" },
+            { value: "yes", label: "an anode, clear of the part" },
+          ]}
+          defaultValue={part.plan?.result.innerAnode ? "yes" : "no"}
         />
       </div>
       <Submit kind={part.plan ? "plain" : "main"}>
