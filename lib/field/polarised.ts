@@ -1,5 +1,6 @@
-import { checkNonNegative, checkPositive } from "@/lib/units";
+import { checkNonNegative, checkPositive, checkRange } from "@/lib/units";
 import type { Currents, Drive, Potential, Prepared, SolveOptions } from "./potential";
+import { solveSystem } from "./small-system";
 
 /** Overvoltage of an electrode and how steeply it grows, at a current density in A/m², ≥ 0. */
 export type Polarisation = (densityAPerM2: number) => {
@@ -49,15 +50,30 @@ export function behindLayer(curve: Polarisation, ohmM2: number): Polarisation {
 export type PolarisedDrive = {
   /** κ, S/m, > 0. */
   readonly conductivitySPerM: number;
-  /** Current from all anodes to all parts, A, > 0. */
+  /** Current from all anodes to all parts, A, > 0; that of all supplies together. */
   readonly currentA: number;
+  /**
+   * Which anodes hang on which supply, all of them against the same parts; one for all when left out. Each drives its own
+   * current, and so settles at its own voltage.
+   */
+  readonly supplies?: readonly SupplyDrive[];
   readonly part: Polarisation;
   readonly anode: Polarisation;
 };
 
+/** A supply with its anodes. */
+export type SupplyDrive = {
+  /** Ids of electrodes of the scene; every anode hangs on one supply. */
+  readonly anodes: readonly string[];
+  /** A, > 0 */
+  readonly currentA: number;
+};
+
 export type Polarised = Potential & {
-  /** Metal of the anodes above metal of the parts, less the reversible voltage, V. */
+  /** Metal of the first supply's anodes above metal of the parts, less the reversible voltage, V. */
   readonly drivingV: number;
+  /** The same of each supply. */
+  readonly drivingsV: readonly number[];
   /** Rounds of setting the polarisation anew. */
   readonly rounds: number;
 };
@@ -70,10 +86,11 @@ const MOST_ROUNDS = 40;
  * Secondary distribution: each face's overvoltage goes with its own current density, and evens it out.
  *
  * Newton's method face by face: at each face the curve is replaced by its tangent at the present density, the bath
- * is solved with that, and so on until the currents stay. The driving voltage is moved along until the current is
- * the one asked for; both settle together.
+ * is solved with that, and so on until the currents stay. The driving voltages are moved along until each supply's
+ * current is the one asked for; all settle together.
  *
- * @throws RangeError if κ or the current is out of range, or it does not settle
+ * @throws RangeError if κ or a current is out of range, the supplies do not share out the anodes, or it does not settle,
+ * as where a supply is so weak that its neighbour would drive current into its anodes
  * @throws Cancelled when told to end
  * @example solvePolarised(prepared, { conductivitySPerM: 0.5, currentA: 4, part: tafel(0.12, 0.01), anode: tafel(0.12, 0.03) })
  */
@@ -82,48 +99,75 @@ export function solvePolarised(
   drive: PolarisedDrive,
   options: SolveOptions = {},
 ): Polarised {
-  const { faces, electrodes } = prepared.scene;
-  checkPositive("current", drive.currentA, "A");
-  const isPart = electrodes.map(({ kind }) => kind === "PART");
-  let density = meanDensities(prepared, drive.currentA);
+  const { faces } = prepared.scene;
+  const wiring = wiringOf(prepared, drive);
+  let density = meanDensities(prepared, drive, wiring);
   let tangents = tangentsAt(prepared, drive, density);
-  const response = responseTo(prepared, drive, tangents, options);
-  let { drivingV, iterations } = response;
+  const response = responseTo(prepared, drive, wiring, tangents, options);
+  let { drivingsV, iterations } = response;
   for (let round = 1; round <= MOST_ROUNDS; round++) {
-    const solved = prepared.solveCurrents(driveAt(prepared, drive, drivingV, tangents), options);
+    const at = driveAt(drive, wiring, drivingsV, tangents);
+    const solved = prepared.solveCurrents(at, options);
     iterations += solved.iterations;
-    const moreV = (drive.currentA - intoParts(prepared, solved)) / response.perVolt;
+    const moreV = solveSystem(response.perVolt, lacking(wiring, solved));
     let moved = 0;
     density = solved.faceCurrentA.map((current, face) => {
       const area = faces.areaM2[face]!;
-      const all = current + moreV * response.faceCurrentA[face]!;
+      const all = moreV.reduce((sum, more, supply) => {
+        return sum + more * response.faceCurrentA[supply]![face]!;
+      }, current);
       // A tangent may overshoot below zero, where the curve does not go.
-      const into = (isPart[faces.electrode[face]!] ? all : -all) / area;
+      const into = (wiring.supplyOf[faces.electrode[face]!]! < 0 ? all : -all) / area;
       const next = area > 0 ? Math.max(density[face]! / 10, into) : 0;
       moved += Math.abs(next - density[face]!) * area;
       return next;
     });
-    drivingV += moreV;
+    drivingsV = drivingsV.map((drivingV, supply) => drivingV + moreV[supply]!);
     if (moved < SETTLED * drive.currentA) {
-      const last = prepared.solve(driveAt(prepared, drive, drivingV, tangents), options);
-      return { ...last, iterations: iterations + last.iterations, drivingV, rounds: round };
+      const last = prepared.solve(driveAt(drive, wiring, drivingsV, tangents), options);
+      iterations += last.iterations;
+      return { ...last, iterations, drivingV: drivingsV[0]!, drivingsV, rounds: round };
     }
     tangents = tangentsAt(prepared, drive, density);
   }
   throw new RangeError(`the polarised field did not settle in ${MOST_ROUNDS} rounds`);
 }
 
-/** The current spread evenly over all parts, and over all anodes: A/m² on each face. */
-function meanDensities({ scene }: Prepared, currentA: number): Float64Array {
-  const { faces, electrodes } = scene;
-  const areas = { PART: 0, ANODE: 0 };
-  for (let face = 0; face < faces.count; face++) {
-    areas[electrodes[faces.electrode[face]!]!.kind] += faces.areaM2[face]!;
+/** Which supply each electrode hangs on: its number, −1 for parts; and what each drives, A. */
+type Wiring = { readonly supplyOf: Int32Array; readonly currentsA: readonly number[] };
+
+function wiringOf({ scene }: Prepared, { currentA, supplies }: PolarisedDrive): Wiring {
+  checkPositive("current", currentA, "A");
+  const anodes = scene.electrodes.filter(({ kind }) => kind === "ANODE").map(({ id }) => id);
+  const all = supplies ?? [{ anodes, currentA }];
+  for (const { currentA: one } of all) checkPositive("current of a supply", one, "A");
+  const sum = all.reduce((total, one) => total + one.currentA, 0);
+  checkRange("current of all supplies", sum, 0.999 * currentA, 1.001 * currentA, "A");
+  const hung = all.flatMap((one) => one.anodes);
+  if ([...hung].sort().join() !== [...anodes].sort().join()) {
+    throw new RangeError(
+      `each anode hangs on one supply: expected ${anodes.join(", ")}, got ${hung.join(", ")}`,
+    );
   }
-  return Float64Array.from(
-    { length: faces.count },
-    (_, face) => currentA / areas[electrodes[faces.electrode[face]!]!.kind],
+  const supplyOf = Int32Array.from(scene.electrodes, ({ kind, id }) =>
+    kind === "PART" ? -1 : all.findIndex((one) => one.anodes.includes(id)),
   );
+  return { supplyOf, currentsA: all.map((one) => one.currentA) };
+}
+
+/** The current spread evenly over all parts, and over the anodes of each supply: A/m² on each face. */
+function meanDensities(
+  { scene }: Prepared,
+  { currentA }: PolarisedDrive,
+  { supplyOf, currentsA }: Wiring,
+): Float64Array {
+  const { faces } = scene;
+  // Parts first, then supply by supply.
+  const areas = new Float64Array(currentsA.length + 1);
+  const group = (face: number): number => supplyOf[faces.electrode[face]!]! + 1;
+  for (let face = 0; face < faces.count; face++) areas[group(face)]! += faces.areaM2[face]!;
+  const means = [currentA, ...currentsA].map((current, index) => current / areas[index]!);
+  return Float64Array.from({ length: faces.count }, (_, face) => means[group(face)]!);
 }
 
 type Tangents = { readonly faceOhmM2: Float64Array; readonly faceOffsetV: Float64Array };
@@ -145,50 +189,69 @@ function tangentsAt({ scene }: Prepared, drive: PolarisedDrive, density: Float64
 }
 
 function driveAt(
-  { scene }: Prepared,
   { conductivitySPerM }: PolarisedDrive,
-  drivingV: number,
+  { supplyOf }: Wiring,
+  drivingsV: readonly number[],
   tangents: Tangents,
 ): Drive {
-  const potentialsV = scene.electrodes.map(({ kind }) => (kind === "ANODE" ? drivingV : 0));
+  const potentialsV = Array.from(supplyOf, (supply) => drivingsV[supply] ?? 0);
   return { conductivitySPerM, potentialsV, ...tangents };
 }
 
 type Response = {
-  /** For the current asked for. */
-  readonly drivingV: number;
-  /** What a volt more adds: A into all parts, and through each face. */
-  readonly perVolt: number;
-  readonly faceCurrentA: Float64Array;
+  /** For the currents asked for. */
+  readonly drivingsV: readonly number[];
+  /** What a volt more on each supply adds: A out of each, rows of supplies, and through each face. */
+  readonly perVolt: readonly (readonly number[])[];
+  readonly faceCurrentA: readonly Float64Array[];
   readonly iterations: number;
 };
 
 /**
- * How the bath of some tangents answers to the driving voltage. It is linear in it, so two solutions tell. Later tangents
- * answer a little otherwise; what that leaves out of each round's correction goes with the correction to nothing.
+ * How the bath of some tangents answers to the driving voltages. It is linear in them, so one solution more than there
+ * are supplies tells. Later tangents answer a little otherwise; what that leaves out of each round's correction goes
+ * with the correction to nothing.
  */
 function responseTo(
   prepared: Prepared,
   drive: PolarisedDrive,
+  wiring: Wiring,
   tangents: Tangents,
   options: SolveOptions,
 ): Response {
-  const none = prepared.solveCurrents(driveAt(prepared, drive, 0, tangents), options);
-  const one = prepared.solveCurrents(driveAt(prepared, drive, 1, tangents), options);
-  const perVolt = intoParts(prepared, one) - intoParts(prepared, none);
+  const at = (lit: number): Currents => {
+    const drivingsV = wiring.currentsA.map((_, supply) => (supply === lit ? 1 : 0));
+    return prepared.solveCurrents(driveAt(drive, wiring, drivingsV, tangents), options);
+  };
+  const none = at(-1);
+  const lit = wiring.currentsA.map((_, supply) => at(supply));
+  const dark = outOf(wiring, none);
+  const columns = lit.map((one) => outOf(wiring, one).map((out, row) => out - dark[row]!));
+  const perVolt = wiring.currentsA.map((_, row) => columns.map((column) => column[row]!));
   return {
-    drivingV: (drive.currentA - intoParts(prepared, none)) / perVolt,
     perVolt,
-    faceCurrentA: one.faceCurrentA.map((current, face) => current - none.faceCurrentA[face]!),
-    iterations: none.iterations + one.iterations,
+    drivingsV: solveSystem(perVolt, lacking(wiring, none)),
+    faceCurrentA: lit.map(({ faceCurrentA }) =>
+      faceCurrentA.map((current, face) => current - none.faceCurrentA[face]!),
+    ),
+    iterations: lit.reduce((sum, one) => sum + one.iterations, none.iterations),
   };
 }
 
-function intoParts({ scene }: Prepared, { electrodeCurrentA }: Currents): number {
-  return electrodeCurrentA.reduce(
-    (sum, current, index) => sum + (scene.electrodes[index]?.kind === "PART" ? current : 0),
-    0,
-  );
+/** What each supply still has to drive, A. */
+function lacking(wiring: Wiring, solved: Currents): readonly number[] {
+  const out = outOf(wiring, solved);
+  return wiring.currentsA.map((current, supply) => current - out[supply]!);
+}
+
+/** A out of the anodes of each supply. */
+function outOf({ supplyOf, currentsA }: Wiring, solved: Currents): readonly number[] {
+  const out = currentsA.map(() => 0);
+  solved.electrodeCurrentA.forEach((current, electrode) => {
+    const supply = supplyOf[electrode]!;
+    if (supply >= 0) out[supply] = out[supply]! - current;
+  });
+  return out;
 }
 
 /**
