@@ -104,7 +104,7 @@ function PlanAnswer({ plan, units }: PlanProps) {
       ) : null}
       <p className="text-zinc">
         {plan.fieldCells
-          ? `Current and hours rest on the field of this part in this tank, worked out on ${formatNumber(plan.fieldCells)} cells.`
+          ? `Current and hours rest on the field of this part in this tank, worked out on about ${Math.round(plan.fieldCells / 1000)} thousand cells.`
           : "Current and hours rest on closed forms and on the usual lag of an inside."}
       </p>
       {plan.reliefBake ? (

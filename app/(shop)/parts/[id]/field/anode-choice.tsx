@@ -49,7 +49,7 @@ type OptionProps = {
 
 function Option({ label, note, checked, onChoose }: OptionProps) {
   return (
-    <label className="flex min-h-12 items-center gap-3">
+    <label className="flex min-h-12 items-center gap-3 py-1.5">
       <input
         type="radio"
         name="inner-anode"

@@ -16,6 +16,9 @@ type Props = {
   readonly compared: readonly Compared[];
 };
 
+/** Lengths are shown to this, m. */
+const ROUNDED_M = 0.01;
+
 type Row = { readonly name: string; readonly of: (summary: FieldSummary) => ReactNode };
 
 /** What the pictures say, in figures: for reading, and for those who cannot see them. */
@@ -73,13 +76,22 @@ function rowsFor(
     },
     {
       name: "Shape length of the cell",
-      of: ({ length }) =>
-        length
-          ? formatMeasures("distance", [length.value, length.error], units, " ± ", { decimals: 2 })
-          : "…",
+      of: ({ length }) => (length ? lengthWords(length, units) : "…"),
     },
     { name: "Current through the part", of: ({ currentA }) => `${currentA.toFixed(1)} A` },
   ];
+}
+
+/** With its error; one that rounds to nothing is not none. */
+function lengthWords(
+  { value, error }: { readonly value: number; readonly error: number },
+  units: UnitSystem,
+): string {
+  if (error >= ROUNDED_M) {
+    return formatMeasures("distance", [value, error], units, " ± ", { decimals: 2 });
+  }
+  const most = formatMeasure("distance", ROUNDED_M, units, { decimals: 2 });
+  return `${formatMeasure("distance", value, units, { decimals: 2 })}, ± less than ${most}`;
 }
 
 const p50 = (hours: HoursRange | null): string => (hours ? hoursWords(hours.p50) : "none");

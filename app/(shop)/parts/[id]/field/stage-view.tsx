@@ -1,12 +1,13 @@
 "use client";
 
 import { useEffect, useId, useRef, useState } from "react";
+import { type Bathful, boxOf } from "@/lib/field";
 import { stepWords } from "./hour-steps";
 import { MIDDLE, type PartPlace } from "./hung";
 import { type Hand, Keys, PlaceLine, pushed, Tick } from "./stage-keys";
 import { type Staged, useStage } from "./use-stage";
 import { type HandActions, keyDown, usePointers } from "./use-stage-hand";
-import { FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
+import { firstView, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
 
 type Props = Omit<Staged, "view"> & {
   /** @param held more is to come: the hand has not let go */
@@ -19,11 +20,20 @@ type Props = Omit<Staged, "view"> & {
 const TURN = Math.PI;
 const TURN_KEY = Math.PI / 24;
 
+function firstViewOf({ vessel, parts }: Bathful): View {
+  const spans = parts.flatMap(({ mesh }) => {
+    const { least, most } = boxOf(mesh);
+    return most.map((value, axis) => value - (least[axis] ?? 0));
+  });
+  const tankM = vessel.kind === "ROUND" ? vessel.topDiameterM : vessel.topLengthM;
+  return firstView(tankM, Math.max(...spans));
+}
+
 /** The bath in space: turned, tipped and zoomed, or the part moved in it, by pointer, by keys and by buttons. */
 export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const help = useId();
-  const [view, setView] = useState<View>(FIRST_VIEW);
+  const [view, setView] = useState<View>(() => firstViewOf(staged.bath));
   const [hand, setHand] = useState<Hand>("turn");
   /** What was read off the picture, and off which: another one has other hours there. */
   const [reading, setReading] = useState<{ readonly words: string; readonly of: object } | null>(
@@ -45,7 +55,7 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   const actions: HandActions = {
     onTurn: (right, up) => setView((before) => turned(before, TURN * right, -TURN * up)),
     onZoom: (by) => setView((before) => zoomed(before, by)),
-    onHome: () => setView(FIRST_VIEW),
+    onHome: () => setView(firstViewOf(bath)),
     onGrip: (x, y) => {
       const at = stage?.onLevel(x, y, bath.levelM / 2);
       grip.current = at ? { at, place } : null;

@@ -1,6 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { alongTank, eyeward, FIRST_VIEW, LEAST_ZOOM, MOST_ZOOM, turned, zoomed } from "./view";
+import {
+  alongTank,
+  eyeward,
+  FIRST_VIEW,
+  firstView,
+  LEAST_ZOOM,
+  MOST_ZOOM,
+  turned,
+  zoomed,
+} from "./view";
 
 describe("the view of a tank", () => {
   it("is not turned under the floor, over the top, nor zoomed out of sight", () => {
@@ -38,4 +47,10 @@ describe("the view of a tank", () => {
       }),
     );
   });
+});
+
+it("shows the whole tank at first, nearer where the part is small in it, never too near", () => {
+  expect(firstView(0.8, 0.42)).toEqual(FIRST_VIEW);
+  expect(firstView(2, 0.5).zoom).toBeCloseTo(1.6, 9);
+  expect(firstView(2, 0.05).zoom).toBe(2);
 });

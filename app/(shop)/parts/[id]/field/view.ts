@@ -14,6 +14,20 @@ const STEEPEST = Math.PI / 2 - 0.01;
 export const LEAST_ZOOM = 0.6;
 export const MOST_ZOOM = 6;
 
+/** Share of the picture that a part takes up at first, and how near the view goes for it. */
+const [PART_SHARE, NEAREST_FIRST] = [0.4, 2] as const;
+
+/**
+ * The first view: of the whole tank, nearer where the part is small in it.
+ *
+ * @param tankM, partM longest measures, m, > 0
+ * @example firstView(2, 0.4).zoom // 2: the ends of a long trough are out of the picture
+ */
+export function firstView(tankM: number, partM: number): View {
+  const zoom = Math.min(NEAREST_FIRST, Math.max(1, (PART_SHARE * tankM) / partM));
+  return { ...FIRST_VIEW, zoom };
+}
+
 /** Turned and tipped further, within what can be seen. @param by rad @param up rad */
 export function turned({ turn, tip, zoom }: View, by: number, up: number): View {
   return { turn: turn + by, tip: Math.min(STEEPEST, Math.max(0, tip + up)), zoom };
