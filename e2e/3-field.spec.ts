@@ -66,14 +66,14 @@ test("a part brings its own shape; a file that is none is refused beside the fie
     mimeType: "model/stl",
     buffer: Buffer.from("solid nothing at all"),
   });
-  await shape.getByRole("button").first().click();
+  await shape.getByRole("button", { name: "Read the shape" }).click();
   await expect(shape.getByRole("alert").first()).toBeVisible();
   await file.setInputFiles({
     name: "block.stl",
     mimeType: "model/stl",
     buffer: Buffer.from(blockAsText(400, 190, 170)),
   });
-  await shape.getByRole("button").first().click();
+  await shape.getByRole("button", { name: "Read the shape" }).click();
   await expect(shape.getByText("block.stl, drawn in mm")).toBeVisible();
   await expectAccessible(owner);
 });
