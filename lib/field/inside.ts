@@ -23,16 +23,26 @@ export function insidePatches(scene: BuiltScene): Uint8Array {
   const { patches } = scene;
   const inside = new Uint8Array(patches.count);
   const looks = RINGS.reduce((sum, [, count]) => sum + count, 0);
+  const enough = INSIDE_FROM * looks;
+  const bounds = electrodeBounds(scene);
+  let last: Point = [0, 0, 0];
+  let directions: readonly Point[] = [];
   for (let patch = 0; patch < patches.count; patch++) {
     if (patches.face[patch]! < 0) continue;
     const normal = vector(patches.normal, patch);
     const from = middleOfCell(scene, patches.face[patch]!);
     const electrode = patches.electrode[patch]!;
-    let blocked = 0;
-    for (const direction of directionsAbout(normal)) {
-      if (meets(scene, from, direction, electrode)) blocked++;
+    // Patches of a flat side follow one another.
+    if (normal.some((value, axis) => value !== last[axis])) directions = directionsAbout(normal);
+    last = normal;
+    let [blocked, left] = [0, looks];
+    for (const direction of directions) {
+      if (meets(scene, from, direction, electrode, bounds[electrode]!)) blocked++;
+      left--;
+      // The rest cannot change the answer.
+      if (blocked >= enough || blocked + left < enough) break;
     }
-    if (blocked >= INSIDE_FROM * looks) inside[patch] = 1;
+    if (blocked >= enough) inside[patch] = 1;
   }
   return inside;
 }
@@ -73,9 +83,36 @@ function unit(value: Point): Point {
   return [value[0] / length, value[1] / length, value[2] / length];
 }
 
-/** Whether a look from a bath cell ends on its own part before it leaves the bath. */
-function meets({ grid, cells }: BuiltScene, from: Point, to: Point, electrode: number): boolean {
-  const { nx, ny, nz, hx, hy, hz } = grid;
+/** First and last cell of each electrode along each axis. */
+type Bounds = { readonly least: number[]; readonly most: number[] };
+
+function electrodeBounds({ grid, cells, electrodes }: BuiltScene): readonly Bounds[] {
+  const { nx, ny } = grid;
+  const bounds = electrodes.map(() => ({
+    least: [Infinity, Infinity, Infinity],
+    most: [-1, -1, -1],
+  }));
+  for (let cell = 0; cell < cells.length; cell++) {
+    const own = bounds[cells[cell]! - FIRST_ELECTRODE];
+    if (!own) continue;
+    const at = [cell % nx, Math.floor(cell / nx) % ny, Math.floor(cell / (nx * ny))];
+    for (let axis = 0; axis < 3; axis++) {
+      if (at[axis]! < own.least[axis]!) own.least[axis] = at[axis]!;
+      if (at[axis]! > own.most[axis]!) own.most[axis] = at[axis]!;
+    }
+  }
+  return bounds;
+}
+
+/** Whether a look from a bath cell ends on its own part before it has left the box round that. */
+function meets(
+  { grid, cells }: BuiltScene,
+  from: Point,
+  to: Point,
+  electrode: number,
+  { least, most }: Bounds,
+): boolean {
+  const { nx, ny, hx, hy, hz } = grid;
   const shortest = Math.min(hx, hy, hz);
   const own = FIRST_ELECTRODE + electrode;
   for (let step = 1; ; step++) {
@@ -83,7 +120,14 @@ function meets({ grid, cells }: BuiltScene, from: Point, to: Point, electrode: n
     const i = Math.floor((from[0] + way * to[0]) / hx + nx / 2);
     const j = Math.floor((from[1] + way * to[1]) / hy + ny / 2);
     const k = Math.floor((from[2] + way * to[2]) / hz);
-    if (i < 0 || j < 0 || k < 0 || i >= nx || j >= ny || k >= nz) return false;
+    if (leaves(i, to[0], least[0]!, most[0]!)) return false;
+    if (leaves(j, to[1], least[1]!, most[1]!)) return false;
+    if (leaves(k, to[2], least[2]!, most[2]!)) return false;
     if (cells[i + nx * (j + ny * k)] === own) return true;
   }
+}
+
+/** Past the end that it goes towards; a cell beside the box may still come into it. */
+function leaves(at: number, towards: number, least: number, most: number): boolean {
+  return towards > 0 ? at > most : towards < 0 ? at < least : at < least || at > most;
 }

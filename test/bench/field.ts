@@ -2,8 +2,7 @@
  * `npm run bench:field`: a tub with an anode all round its wall and a hollow open box in it, solved to a relative residual
  * of 1e-6 on one core. Printed, never asserted: the time depends on the machine.
  */
-import type { Scene } from "../../lib/field";
-import { prepare } from "../../lib/field";
+import { type Bathful, catalogueMesh, lookAt, NO_TURN, prepare, type Scene } from "../../lib/field";
 import { sceneFrom } from "../support/field-scenes";
 
 const EDGE_M = 0.005;
@@ -47,5 +46,36 @@ for (const [nx, ny, nz] of [
     `${scene.cells.length} cells: build ${best.build.toFixed(0)} ms, solve ${best.solve.toFixed(0)} ms, ` +
       `${best.iterations} iterations to ${best.residual.toExponential(1)}, ` +
       `${Math.max(...times.map(({ bytes }) => bytes)).toFixed(0)} bytes a cell`,
+  );
+}
+
+/** A look as it is asked for while a part is dragged: cut into cells, solved and shared out over the part anew. */
+const bath: Bathful = {
+  vessel: {
+    ...{ kind: "BOX", topLengthM: 0.8, topWidthM: 0.52, bottomLengthM: 0.72, bottomWidthM: 0.44 },
+    depthM: 0.42,
+  },
+  levelM: 0.36,
+  anodes: [
+    { id: "wall", name: "anode at the wall", form: { kind: "STRIPS", count: 4, areaM2: 0.42 } },
+  ],
+  parts: [
+    {
+      ...{ id: "part", name: "the part" },
+      mesh: catalogueMesh("BOX", { lengthMm: 420, widthMm: 200, heightMm: 180, wallMm: 1.2 }),
+      pose: { rotation: NO_TURN, translation: [0, 0, 0.09] },
+    },
+  ],
+};
+for (const cells of [40_000, 100_000]) {
+  const times = Array.from({ length: 3 * RUNS }, () => {
+    const start = performance.now();
+    lookAt(bath, { cells });
+    return performance.now() - start;
+  });
+  times.sort((one, other) => one - other);
+  console.log(
+    `look at an open box on about ${cells} cells: ${times[0]?.toFixed(0)} ms at best, ` +
+      `${times[Math.floor(times.length / 2)]?.toFixed(0)} ms in the middle`,
   );
 }
