@@ -8,6 +8,7 @@ export * from "./codes";
 export type { PlanFigures } from "./figures";
 export * from "./field-bath";
 export * from "./field-findings";
+export { innerForms } from "./field-inner";
 export * from "./field-types";
 export * from "./hours";
 export * from "./learned";

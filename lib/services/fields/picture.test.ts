@@ -28,13 +28,13 @@ describe("the field on paper", () => {
       asked.push(options);
       return lookAt(bath, options);
     };
-    drawField(subjectOf(box), counted);
+    drawField(subjectOf(box), null, counted);
     expect(asked).toHaveLength(1);
     expect(asked[0]?.cells).toBeLessThanOrEqual(20_000);
     // Seconds of this process alone, the best of three: a busy machine does not count.
     const seconds = [1, 2, 3].map(() => {
       const before = process.cpuUsage();
-      drawField(subjectOf(box));
+      drawField(subjectOf(box), null);
       const { user, system } = process.cpuUsage(before);
       return (user + system) / 1e6;
     });
@@ -45,7 +45,7 @@ describe("the field on paper", () => {
     ["a box in a tub", box, tub],
     ["a casting in a round tank", casting, bucket],
   ])("draws %s inside its frame, the part whole", (_what, part, tank) => {
-    const { section, space, legend, dry } = drawField(subjectOf(part, tank));
+    const { section, space, legend, dry } = drawField(subjectOf(part, tank), null);
     for (const { width, height, shapes } of [section, space]) {
       expect(shapes.length).toBeGreaterThan(10);
       for (const { points } of shapes) {
@@ -65,7 +65,7 @@ describe("the field on paper", () => {
   });
 
   it("cuts a plate where it stands: its metal has the area of its cut", () => {
-    const { section } = drawField(subjectOf(casting));
+    const { section } = drawField(subjectOf(casting), null);
     const metal = section.shapes
       .filter(({ ink }) => ink.of === "METAL")
       .reduce((sum, { points }) => sum + areaOf(points), 0);
@@ -76,9 +76,23 @@ describe("the field on paper", () => {
   });
 
   it("shows the hollow of a box darker than its outside", () => {
-    const { space } = drawField(subjectOf(box));
+    const { space } = drawField(subjectOf(box), null);
     const steps = new Set(space.shapes.map(({ ink }) => ink.step));
     expect(Math.max(...steps)).toBeGreaterThanOrEqual(3);
     expect(Math.min(...steps)).toBeLessThanOrEqual(1);
+  });
+
+  it("is of the bath with what hangs inside, where the plan hangs something", () => {
+    const rod = { from: [0, 0, 0.2], to: [0, 0, 0.35] } as const;
+    const hung = { form: { kind: "RODS", rods: [rod], radiusM: 0.006 }, currentA: 8 } as const;
+    const baths: Bathful[] = [];
+    const currents: unknown[] = [];
+    drawField(subjectOf(box), hung, (bath, options) => {
+      baths.push(bath);
+      currents.push(options.polarised?.currentA);
+      return lookAt(bath, options);
+    });
+    expect(baths[0]?.anodes.map(({ form }) => form.kind)).toEqual(["STRIPS", "ROD"]);
+    expect(currents).toEqual([8]);
   });
 });

@@ -8,7 +8,14 @@ import {
   type LookOptions,
   sectionOf,
 } from "@/lib/field";
-import { fieldBath, fieldDrive, type FieldSubject, placeHours } from "@/lib/treatment";
+import {
+  fieldBath,
+  fieldDrive,
+  type FieldSubject,
+  type InnerAnodeFound,
+  innerForms,
+  placeHours,
+} from "@/lib/treatment";
 import { hourSteps, stepOf } from "./hour-steps";
 
 /** Enough for paper: a fifth of a second of work. */
@@ -23,18 +30,30 @@ const METAL: SheetInk = { of: "METAL", step: 0 };
 const ANODE: SheetInk = { of: "ANODE", step: 0 };
 const DRY: SheetInk = { of: "DRY", step: 0 };
 
+/** What hangs inside the part, and the current that then flows, A. */
+export type HungInside = Pick<InnerAnodeFound, "form" | "currentA">;
+
 type Look = (bath: Bathful, options: LookOptions) => FieldLook;
 
 /**
  * A part in its bath as it goes on paper: cut through, and in space, shaded by when each place is clean. One solution
  * of the bath serves both.
  *
+ * @param hung what hangs inside; null for nothing
  * @param look solves the bath
  * @throws RangeError naming a measure that is out of range, or what does not hang as it should
  */
-export function drawField(subject: FieldSubject, look: Look = lookAt): FieldPicture {
-  const found = look(fieldBath(subject), { cells: CELLS, polarised: fieldDrive(subject) });
-  const wet = wetPlaces(found, placeHours(subject));
+export function drawField(
+  subject: FieldSubject,
+  hung: HungInside | null,
+  look: Look = lookAt,
+): FieldPicture {
+  const planned = subject.chosen.band.mid.currentA;
+  const currentA = hung?.currentA ?? planned;
+  const bath = fieldBath(subject, undefined, hung ? innerForms(hung.form) : []);
+  const found = look(bath, { cells: CELLS, polarised: { ...fieldDrive(subject), currentA } });
+  const hours = placeHours(subject);
+  const wet = wetPlaces(found, (ratio) => hours((ratio * currentA) / planned));
   const { breaks, words } = hourSteps(wet.hours, wet.areas);
   const inkOf = (hours: number): SheetInk =>
     Number.isNaN(hours) ? DRY : { of: "HOURS", step: stepOf(hours, breaks) };

@@ -3,13 +3,14 @@ import { findPart, type PartRow, reading, type ShopRow } from "@/lib/data";
 import { type FieldPicture, type PlanSheet, planSheetPdf, type SheetFact } from "@/lib/documents";
 import { SALT_GRADE_FACTS } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
-import { GOAL_NAMES } from "@/lib/treatment";
+import { type FieldSubject, GOAL_NAMES, type InnerAnodeFound } from "@/lib/treatment";
 import { formatMeasure, formatNumber, said, type UnitSystem } from "@/lib/units";
 import { calendarDay, dayText } from "../calendar";
 import { requirePart } from "../intake/parts";
 import { requireShop } from "../open-shop";
 import { SAFETY_CHECKS } from "../runs/safety";
-import { fieldNow } from "./see";
+import type { HungInside } from "./picture";
+import { fieldNow, type FieldOfPart } from "./see";
 import { fieldInWords, hoursWords } from "./sheet-words";
 import { subjectNow } from "./subject";
 import { inThread, Stopped } from "./thread";
@@ -40,8 +41,9 @@ export async function planSheet(actor: Actor, partId: string, now: Date): Promis
       subject: await subjectNow(db, partId),
     };
   });
-  const drawn = typeof subject === "string" ? subject : await picture(subject.subject);
-  const words = fieldInWords(field, shop.unitSystem);
+  const hung = part.plan?.result.innerAnode ? bestInside(field) : null;
+  const drawn = typeof subject === "string" ? subject : await picture(subject.subject, hung);
+  const words = fieldInWords(field, shop.unitSystem, hung);
   const bytes = await planSheetPdf({
     ...planInWords(part, shop),
     field: {
@@ -56,9 +58,12 @@ export async function planSheet(actor: Actor, partId: string, now: Date): Promis
 }
 
 /** Drawn in a thread; or in words why there is no picture. */
-async function picture(subject: Parameters<typeof drawnFrom>[0]): Promise<FieldPicture | string> {
+async function picture(
+  subject: FieldSubject,
+  hung: HungInside | null,
+): Promise<FieldPicture | string> {
   try {
-    return await drawnFrom(subject);
+    return await inThread("picture", { subject, hung }, { mostMs: MOST_DRAWING_MS });
   } catch (error) {
     if (error instanceof RangeError) return `It cannot be drawn: ${error.message}.`;
     if (error instanceof Stopped) return "The drawing took too long and was left out.";
@@ -66,9 +71,9 @@ async function picture(subject: Parameters<typeof drawnFrom>[0]): Promise<FieldP
   }
 }
 
-const drawnFrom = (
-  subject: Exclude<Awaited<ReturnType<typeof subjectNow>>, string>["subject"],
-): Promise<FieldPicture> => inThread("picture", { subject }, { mostMs: MOST_DRAWING_MS });
+/** What a plan with an anode inside hangs there. */
+const bestInside = (field: FieldOfPart | null): InnerAnodeFound | null =>
+  field?.outdated === false ? (field.findings?.innerAnodes[0] ?? null) : null;
 
 function planInWords(part: PartRow, shop: ShopRow): Omit<PlanSheet, "field" | "madeAt"> {
   const { plan } = part;

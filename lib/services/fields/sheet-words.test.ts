@@ -50,7 +50,7 @@ const field: FieldOfPart = {
 
 describe("the field in words", () => {
   it("says hours, error of two grids, inner anodes with clearance, turns, and wear from the top down", () => {
-    const { notice, facts, tables } = fieldInWords(field, "METRIC");
+    const { notice, facts, tables } = fieldInWords(field, "METRIC", null);
     expect(notice).toBeNull();
     expect(facts.map(({ value }) => value)).toEqual([
       "about 3.4 h, nine in ten within 6.8 h",
@@ -80,24 +80,38 @@ describe("the field in words", () => {
     ]);
   });
 
+  it("gives the figures of what the plan hangs inside", () => {
+    const [best] = findings.innerAnodes;
+    const { facts } = fieldInWords(field, "METRIC", best ?? null);
+    expect(facts.slice(0, 2).map(({ value }) => value)).toEqual([
+      "A rod of 12 mm upright in the middle",
+      expect.stringContaining("about"),
+    ]);
+    expect(facts.map(({ label }) => label)).toContain(
+      "Shape length with nothing inside, error of two grids",
+    );
+  });
+
   it("is in the units of the shop, without braces", () => {
-    const words = JSON.stringify(fieldInWords(field, "US").tables);
+    const words = JSON.stringify(fieldInWords(field, "US", null).tables);
     expect(words).toContain("3 5/16 in");
     expect(words).not.toMatch(/ mm|\{\d/);
   });
 
   it("says what is of before a change, what failed, and what is not there yet", () => {
-    expect(fieldInWords({ ...field, outdated: true }, "METRIC").notice).toContain(
+    expect(fieldInWords({ ...field, outdated: true }, "METRIC", null).notice).toContain(
       "before the last",
     );
     const failed = { ...field, findings: null, state: "FAILED" as const, why: "Too large." };
-    expect(fieldInWords(failed, "METRIC").notice).toBe("It could not be worked out. Too large.");
-    expect(fieldInWords(null, "METRIC").notice).toContain("not worked out yet");
+    expect(fieldInWords(failed, "METRIC", null).notice).toBe(
+      "It could not be worked out. Too large.",
+    );
+    expect(fieldInWords(null, "METRIC", null).notice).toContain("not worked out yet");
   });
 
   it("leaves out tables of what was not worked out", () => {
     const bare = { ...findings, innerAnodes: [], turns: [], wear: [] };
-    const { tables } = fieldInWords({ ...field, findings: bare }, "METRIC");
+    const { tables } = fieldInWords({ ...field, findings: bare }, "METRIC", null);
     expect(tables.map(({ note }) => note)).toEqual([
       "Nothing hung inside helps, or there is no room for it.",
     ]);

@@ -1,5 +1,5 @@
 import type { SheetFact, SheetField, SheetTable } from "@/lib/documents";
-import type { FieldFindings, HoursRange } from "@/lib/treatment";
+import type { FieldFindings, HoursRange, InnerAnodeFound } from "@/lib/treatment";
 import { formatMeasure, formatMeasures, formatNumber, said, type UnitSystem } from "@/lib/units";
 import type { FieldOfPart } from "./see";
 
@@ -8,10 +8,15 @@ const NEVER_H = 87_660;
 /** Rows of a table that anybody reads at the bench. */
 const MOST_ROWS = 5;
 
-/** What the field says, in the words and units of the shop; without the picture. */
+/**
+ * What the field says, in the words and units of the shop; without the picture.
+ *
+ * @param hung what the plan hangs inside the part; null for nothing
+ */
 export function fieldInWords(
   field: FieldOfPart | null,
   units: UnitSystem,
+  hung: InnerAnodeFound | null,
 ): Omit<SheetField, "picture"> {
   const findings = field?.findings;
   if (!findings) return { notice: whyNothing(field), facts: [], tables: [] };
@@ -19,7 +24,7 @@ export function fieldInWords(
     notice: field.outdated
       ? "The figures here are of before the last change of tank, anode or part."
       : null,
-    facts: facts(findings, units),
+    facts: facts(findings, units, hung),
     tables: [
       innerAnodes(findings, units),
       ...(findings.turns.length > 0 ? [turns(findings, units)] : []),
@@ -33,18 +38,26 @@ function whyNothing(field: FieldOfPart | null): string {
   return "It is not worked out yet: print this page again in a minute.";
 }
 
-function facts(findings: FieldFindings, units: UnitSystem): SheetFact[] {
-  const { planned, shapeLengthM, wetAreaM2, insideShare } = findings;
-  const { outside, inside } = planned.hours;
+function facts(
+  findings: FieldFindings,
+  units: UnitSystem,
+  hung: InnerAnodeFound | null,
+): SheetFact[] {
+  const { shapeLengthM, wetAreaM2, insideShare } = findings;
+  const { currentA, lagShare, hours } = hung ?? findings.planned;
+  const { outside, inside } = hours;
   return [
+    ...(hung ? [{ label: "With this hung inside", value: said(hung.words, units) }] : []),
     { label: inside ? "Hours outside" : "Hours", value: hoursWords(outside) },
     { label: "Hours inside", value: inside ? hoursWords(inside) : "nothing inside to wait for" },
     {
       label: "Current it was solved at",
-      value: `${formatNumber(planned.currentA)} A`,
+      value: `${formatNumber(currentA)} A`,
     },
     {
-      label: "Shape length of the cell, error of two grids",
+      label: hung
+        ? "Shape length with nothing inside, error of two grids"
+        : "Shape length of the cell, error of two grids",
       value: `${formatNumber(shapeLengthM.value)} ± ${formatNumber(shapeLengthM.error)} m`,
     },
     {
@@ -53,7 +66,7 @@ function facts(findings: FieldFindings, units: UnitSystem): SheetFact[] {
     },
     {
       label: "Less than half the usual current",
-      value: `${percent(planned.lagShare)} of the area`,
+      value: `${percent(lagShare)} of the area`,
     },
   ];
 }

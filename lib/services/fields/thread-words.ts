@@ -1,6 +1,7 @@
 import type { FieldPicture } from "@/lib/documents";
 import type { StlUnit } from "@/lib/field";
 import type { FieldFindings, FieldSubject } from "@/lib/treatment";
+import type { HungInside } from "./picture";
 import type { ShapeRead } from "./read-shape";
 
 /** What a thread can be asked, and what it then answers. */
@@ -14,7 +15,7 @@ export type ThreadJobs = {
     readonly answer: ShapeRead;
   };
   readonly picture: {
-    readonly ask: { readonly subject: FieldSubject };
+    readonly ask: { readonly subject: FieldSubject; readonly hung: HungInside | null };
     readonly answer: FieldPicture;
   };
 };

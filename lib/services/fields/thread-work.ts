@@ -20,7 +20,7 @@ function answerTo(question: ThreadQuestion): ThreadJobs[ThreadJob]["answer"] {
     case "shape":
       return readShape(question.ask.bytes, question.ask.unit);
     case "picture":
-      return drawField(question.ask.subject);
+      return drawField(question.ask.subject, question.ask.hung);
   }
 }
 
