@@ -16,6 +16,9 @@ export type FreeWay = {
   readonly meanClearM: number;
 };
 
+/** Clearances this near to each other are alike. */
+const ALIKE = 1.02;
+
 /** A place counts as in the hollow when the part is met in so many of the six directions along the axes. */
 const ENCLOSED_BY = 4;
 
@@ -62,7 +65,7 @@ export class Hollow {
     let best: FreeWay | null = null;
     for (const j of this.fromMiddle(1)) {
       for (const i of this.fromMiddle(0)) {
-        best = better(best, this.wayDown(i, j, nz, clearM));
+        best = this.better(best, this.wayDown(i, j, nz, clearM));
       }
     }
     return best;
@@ -74,7 +77,7 @@ export class Hollow {
     const other = axis === 0 ? 1 : 0;
     for (const k of this.fromMiddle(2)) {
       for (const across of this.fromMiddle(other)) {
-        best = better(best, this.longestAlong(axis, across, k, clearM));
+        best = this.better(best, this.longestAlong(axis, across, k, clearM));
       }
     }
     return best;
@@ -86,6 +89,19 @@ export class Hollow {
     const off = (at: number): number => Math.abs(2 * at - least - most);
     const all = Array.from({ length: Math.max(0, most - least + 1) }, (_, step) => least + step);
     return all.sort((one, other) => off(one) - off(other));
+  }
+
+  /**
+   * The way with more of it in the hollow; of two alike the one that is clearer along its length. One that is not in it at
+   * all does not count. A thin wall may stand a cell higher here than there: so much makes no difference.
+   */
+  private better(one: FreeWay | null, other: FreeWay | null): FreeWay | null {
+    if (!other || other.enclosedM === 0) return one;
+    if (!one) return other;
+    const { hx, hy, hz } = this.scene.grid;
+    const more = other.enclosedM - one.enclosedM;
+    if (Math.abs(more) > 1.01 * Math.max(hx, hy, hz)) return more > 0 ? other : one;
+    return other.meanClearM > ALIKE * one.meanClearM ? other : one;
   }
 
   private wayDown(i: number, j: number, nz: number, clearM: number): FreeWay | null {
@@ -105,7 +121,7 @@ export class Hollow {
       const free = inside && this.isFree(this.cellAt(...at(along)), clearM);
       if (free && start < 0) start = along;
       if (free || start < 0) continue;
-      best = better(best, this.way(axis, at(start), at(along - 1)));
+      best = this.better(best, this.way(axis, at(start), at(along - 1)));
       start = -1;
     }
     return best;
@@ -142,15 +158,6 @@ export class Hollow {
       meanClearM: sumM / count,
     };
   }
-}
-
-/** The way with more of it in the hollow; of two alike the one that is clearer along its length. One that is not in it at all does not count. */
-function better(one: FreeWay | null, other: FreeWay | null): FreeWay | null {
-  if (!other || other.enclosedM === 0) return one;
-  if (!one) return other;
-  const more = other.enclosedM - one.enclosedM;
-  if (Math.abs(more) > 1e-9) return more > 0 ? other : one;
-  return other.meanClearM > one.meanClearM + 1e-9 ? other : one;
 }
 
 type Counts = readonly [number, number, number];

@@ -153,9 +153,21 @@ describe("asking", () => {
 
   it("takes the findings over into a new plan of the same scene at about the same current", async () => {
     const partId = await plannedPart();
-    const plan = await database().plan.findFirstOrThrow({ where: { partId } });
-    const { figures } = plan.result as { figures: { conductivitySPerM: { value: number } } };
-    const same = found(plan.currentA * 1.05, figures.conductivitySPerM.value);
+    const newest = async () => {
+      const plan = await database().plan.findFirstOrThrow({
+        where: { partId },
+        orderBy: { version: "desc" },
+      });
+      const { figures } = plan.result as { figures: { conductivitySPerM: { value: number } } };
+      return { currentA: plan.currentA, kappa: figures.conductivitySPerM.value };
+    };
+    const far = found(2 * (await newest()).currentA);
+    await solveNextField({ solve: () => Promise.resolve(far) });
+    // The plan now rests on the field, whose own current was another.
+    await makePlan(desk, { partId, ...CHOICE }, NOW);
+    expect(await fieldOf(partId)).toMatchObject({ state: "WAITING", findings: far });
+    const { currentA, kappa } = await newest();
+    const same = found(currentA * 1.05, kappa);
     await solveNextField({ solve: () => Promise.resolve(same) });
     await makePlan(desk, { partId, ...CHOICE }, LATER);
     expect(await fieldOf(partId)).toMatchObject({ state: "DONE", askedAt: LATER });
