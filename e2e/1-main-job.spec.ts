@@ -183,6 +183,10 @@ test("the bath is looked into: hours in tones and figures, the part moved, a cut
     .check();
   await expect(figures.getByRole("columnheader", { name: /^A rod of/ })).toBeVisible();
   await expect(figures.getByRole("columnheader", { name: "Nothing inside" })).toBeVisible();
+  const anode = section.getByRole("radio", { name: "Move the anode inside" });
+  if (await anode.isVisible()) await anode.check();
+  await section.getByRole("button", { name: "Move right" }).last().click();
+  await expect(section.getByText(/anode inside hangs 10 mm along and 0 mm across/)).toBeVisible();
 });
 
 test("the front desk quotes, and the customer accepts on a private link", async () => {

@@ -31,7 +31,7 @@ const SETTLED_MS = 250;
 /** The bath in space, cut through, and in figures. */
 export function FieldPanel({ subject, findings }: Props) {
   const choices = useMemo(() => hangable(subject, findings), [subject, findings]);
-  const { place, hung, field, move, hang } = useBath(subject);
+  const { place, aside, hung, field, move, moveAnode, hang } = useBath(subject);
   return (
     <div className="space-y-6">
       {field.why ? (
@@ -41,7 +41,7 @@ export function FieldPanel({ subject, findings }: Props) {
       ) : null}
       {field.picture && field.asked ? (
         <Pictures
-          {...{ subject, findings, choices, place, hung, move, hang }}
+          {...{ subject, findings, choices, place, aside, hung, move, moveAnode, hang }}
           field={{ ...field, picture: field.picture, asked: field.asked }}
         />
       ) : null}
@@ -52,41 +52,56 @@ export function FieldPanel({ subject, findings }: Props) {
   );
 }
 
+/** @param held more is to come: the hand has not let go */
+type Mover = (to: PartPlace, held: boolean) => void;
+
+const alike = (one: PartPlace, other: PartPlace): boolean =>
+  one.alongMm === other.alongMm && one.acrossMm === other.acrossMm;
+
 /** Where the part hangs and what in it, and the field of that. */
 function useBath(subject: FieldSubject) {
   const [place, setPlace] = useState<PartPlace>(MIDDLE);
   const [hung, setHung] = useState<Hung | null>(null);
+  const [aside, setAside] = useState<PartPlace>(MIDDLE);
   const form = hung?.form ?? null;
-  const [field, ask] = useField({ subject, place, form, quick: false });
+  const [field, ask] = useField({ subject, place, form, aside, quick: false });
   const [unsettled, setUnsettled] = useState<"held" | "waiting" | null>(null);
   const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
 
   useEffect(() => () => clearTimeout(timer.current), []);
-  const move = (to: PartPlace, held: boolean): void => {
-    const same = to.alongMm === place.alongMm && to.acrossMm === place.acrossMm;
+  const look = (next: { readonly place: PartPlace; readonly aside: PartPlace }, held: boolean) => {
+    const same = alike(next.place, place) && alike(next.aside, aside);
     if (same && unsettled === null) return;
     clearTimeout(timer.current);
-    setPlace(to);
+    setPlace(next.place);
+    setAside(next.aside);
     setUnsettled(held ? "held" : "waiting");
-    if (!same) ask({ subject, place: to, form, quick: true });
+    if (!same) ask({ subject, ...next, form, quick: true });
     if (held) return;
     timer.current = setTimeout(() => {
       setUnsettled(null);
-      ask({ subject, place: to, form, quick: false });
+      ask({ subject, ...next, form, quick: false });
     }, SETTLED_MS);
   };
+  const move: Mover = (to, held) => look({ place: to, aside }, held);
+  const moveAnode: Mover = (to, held) => look({ place, aside: to }, held);
   const hang = (next: Hung | null): void => {
     setHung(next);
-    ask({ subject, place, form: next?.form ?? null, quick: false });
+    // Each hangs first where it was found best.
+    setAside(MIDDLE);
+    ask({ subject, place, form: next?.form ?? null, aside: MIDDLE, quick: false });
   };
-  return { place, hung, field, move, hang };
+  return { place, aside, hung, field, move, moveAnode, hang };
 }
 
 type PicturesProps = Props & {
   readonly choices: readonly Hung[];
   readonly place: PartPlace;
+  /** of the anode inside from where it was found best */
+  readonly aside: PartPlace;
   readonly hung: Hung | null;
-  readonly move: (place: PartPlace, held: boolean) => void;
+  readonly move: Mover;
+  readonly moveAnode: Mover;
   readonly hang: (hung: Hung | null) => void;
   readonly field: FieldState & {
     readonly picture: NonNullable<FieldState["picture"]>;
@@ -94,7 +109,8 @@ type PicturesProps = Props & {
   };
 };
 
-function Pictures({ subject, findings, choices, place, hung, move, hang, field }: PicturesProps) {
+function Pictures(props: PicturesProps) {
+  const { subject, findings, choices, place, aside, hung, move, moveAnode, hang, field } = props;
   const [cutAsked, setCut] = useState<CutAsked>({ axis: "y", share: 0.5, kind: "VOLTS" });
   const [open, setOpen] = useState(false);
   const [lines, setLines] = useState(true);
@@ -102,7 +118,10 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
   const { picture, asked } = field;
   const { look } = picture;
   const shown = choices.find(({ form }) => form === asked.form) ?? null;
-  const bath = useMemo(() => bathWith(asked.subject, asked.place, asked.form), [asked]);
+  const bath = useMemo(
+    () => bathWith(asked.subject, asked.place, asked.form, asked.aside),
+    [asked],
+  );
   const strength = strengthOf(subject, findings, shown);
   const hours = useMemo(() => hoursAt(subject, strength), [subject, strength]);
   const steps = useSteps(subject, field);
@@ -137,6 +156,8 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
         ) : (
           <StageView
             {...{ picture, bath, steps, hours, toneOf, lines, place }}
+            aside={hung ? aside : null}
+            onMoveAnode={moveAnode}
             shownPlace={asked.place}
             cut={open ? scene : null}
             onLines={setLines}
@@ -150,7 +171,14 @@ function Pictures({ subject, findings, choices, place, hung, move, hang, field }
           <LengthFigure look={look} length={field.length} />
         </div>
         <div className="space-y-4">
-          {flat ? <PartMover place={place} onMove={move} /> : section}
+          {flat ? (
+            <>
+              <PartMover what="part" place={place} onMove={move} />
+              {hung ? <PartMover what="anode" place={aside} onMove={moveAnode} /> : null}
+            </>
+          ) : (
+            section
+          )}
         </div>
         <div className="space-y-4">
           <FieldTable steps={steps} compared={compared} />

@@ -18,10 +18,10 @@ const answer = (message: FieldAnswer, transfer: Transferable[] = []): void => {
 };
 
 self.onmessage = ({ data }: MessageEvent<FieldQuestion>) => {
-  const { number, subject, place, form, quick } = data;
+  const { number, subject, place, form, aside, quick } = data;
   const began = performance.now();
   try {
-    const bath = bathWith(subject, place, form);
+    const bath = bathWith(subject, place, form, aside);
     const look = lookAt(
       bath,
       quick ? { cells: QUICK_CELLS } : { cells: CELLS, polarised: fieldDrive(subject) },

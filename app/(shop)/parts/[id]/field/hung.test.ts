@@ -56,6 +56,18 @@ describe("what hangs inside a part", () => {
     expect(bathWith(subject, MIDDLE, null).anodes).toHaveLength(1);
   });
 
+  it("is moved aside in the part, which stays", () => {
+    const [rod] = hangable(subject, null);
+    const form = rod?.form ?? null;
+    const aside = { alongMm: 50, acrossMm: -10 };
+    const [found, moved] = [undefined, aside].map((by) => bathWith(subject, MIDDLE, form, by));
+    const [here, there] = [found, moved].map((bath) => bath?.anodes[1]?.form);
+    if (here?.kind !== "ROD" || there?.kind !== "ROD") throw new Error("no rod hangs");
+    expect(there.from[0] - here.from[0]).toBeCloseTo(0.05, 9);
+    expect(there.from[1] - here.from[1]).toBeCloseTo(-0.01, 9);
+    expect(moved?.parts).toEqual(found?.parts);
+  });
+
   it("may be a sheet", () => {
     const sheet = {
       kind: "SHEET",

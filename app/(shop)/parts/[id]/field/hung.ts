@@ -40,16 +40,26 @@ export function hangable(subject: FieldSubject, findings: FieldFindings | null):
   ];
 }
 
-/** The bath with the part at a place, and what hangs inside it. @throws RangeError as `fieldBath` */
+/**
+ * The bath with the part at a place, and what hangs inside it.
+ *
+ * @param aside of what hangs inside from where it was found best
+ * @throws RangeError as `fieldBath`
+ */
 export function bathWith(
   subject: FieldSubject,
   place: PartPlace,
   form: InnerAnodeForm | null,
+  aside: PartPlace = MIDDLE,
 ): Bathful {
   const bath = fieldBath(subject, place);
   if (!form) return bath;
   // It hangs in the part, and so goes where that goes.
-  const by: Point = [place.alongMm / 1000, place.acrossMm / 1000, 0];
+  const by: Point = [
+    (place.alongMm + aside.alongMm) / 1000,
+    (place.acrossMm + aside.acrossMm) / 1000,
+    0,
+  ];
   const inner = formsOf(form, by).map((one, index) => ({
     id: `inner-${index + 1}`,
     name: "inner anode",

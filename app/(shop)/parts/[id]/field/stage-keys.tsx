@@ -6,7 +6,7 @@ import { MIDDLE, type PartPlace } from "./hung";
 import { alongTank, type View } from "./view";
 
 /** What dragging and arrows do. */
-export type Hand = "turn" | "move";
+export type Hand = "turn" | "move" | "anode";
 
 const MOVE_KEY_MM = 10;
 const ZOOM_KEY = 1.2;
@@ -25,26 +25,47 @@ export function pushed(
   };
 }
 
+/** What is moved: the part in the tank, or the anode inside it from where it was found best. */
+export type Movable = "part" | "anode";
+
+const MOVED: Readonly<
+  Record<Movable, { verb: string; hangs: string; from: string; back: string }>
+> = {
+  part: {
+    verb: "Move the part",
+    hangs: "The part hangs",
+    from: "from the middle.",
+    back: "Back to the middle of the tank",
+  },
+  anode: {
+    verb: "Move the anode inside",
+    hangs: "The anode inside hangs",
+    from: "from where it was found best.",
+    back: "Back to where it was found best",
+  },
+};
+
 type PlaceProps = {
+  readonly what: Movable;
   readonly place: PartPlace;
   readonly reading: string | null;
   readonly onMiddle: () => void;
 };
 
 /** Where the part hangs, and the way back. */
-export function PlaceLine({ place, reading, onMiddle }: PlaceProps) {
+export function PlaceLine({ what, place, reading, onMiddle }: PlaceProps) {
   const units = useUnits();
   const moved = place.alongMm !== 0 || place.acrossMm !== 0;
   return (
     <div className="flex min-h-11 flex-wrap items-center gap-x-4 gap-y-2">
       <p role="status">
         {reading ? <strong className="mr-2">{reading}</strong> : null}
-        The part hangs {formatMeasure("length", Math.abs(place.alongMm), units)} along and{" "}
-        {formatMeasure("length", Math.abs(place.acrossMm), units)} across from the middle.
+        {MOVED[what].hangs} {formatMeasure("length", Math.abs(place.alongMm), units)} along and{" "}
+        {formatMeasure("length", Math.abs(place.acrossMm), units)} across {MOVED[what].from}
       </p>
       {moved ? (
         <Button type="button" kind="plain" onClick={onMiddle}>
-          Back to the middle of the tank
+          {MOVED[what].back}
         </Button>
       ) : null}
     </div>
@@ -94,20 +115,21 @@ export function Keys({ hand, onArrow, onZoom, onHome }: KeysProps) {
 }
 
 type MoverProps = {
+  readonly what: Movable;
   readonly place: PartPlace;
   readonly onMove: (place: PartPlace, held: boolean) => void;
 };
 
-/** Moves the part where there is no picture in space to move it in. */
-export function PartMover({ place, onMove }: MoverProps) {
+/** Moves the part, or the anode in it, where there is no picture in space to move it in. */
+export function PartMover({ what, place, onMove }: MoverProps) {
   return (
     <div className="plate space-y-3 p-4">
-      <p className="font-medium">Move the part</p>
+      <p className="font-medium">{MOVED[what].verb}</p>
       <Keys
         hand="move"
         onArrow={(right, up) => onMove(pushed(place, FROM_THE_FRONT, right, up), false)}
       />
-      <PlaceLine place={place} reading={null} onMiddle={() => onMove(MIDDLE, false)} />
+      <PlaceLine what={what} place={place} reading={null} onMiddle={() => onMove(MIDDLE, false)} />
     </div>
   );
 }

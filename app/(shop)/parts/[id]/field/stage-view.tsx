@@ -10,6 +10,9 @@ import { type HandActions, keyDown, usePointers } from "./use-stage-hand";
 import { firstView, LEAST_ZOOM, MOST_ZOOM, turned, type View, zoomed } from "./view";
 
 type Props = Omit<Staged, "view"> & {
+  /** Of the anode inside from where it was found best; null where none hangs. */
+  readonly aside: PartPlace | null;
+  readonly onMoveAnode: (aside: PartPlace, held: boolean) => void;
   /** @param held more is to come: the hand has not let go */
   readonly onMove: (place: PartPlace, held: boolean) => void;
   readonly onLines: (on: boolean) => void;
@@ -30,11 +33,13 @@ function firstViewOf({ vessel, parts }: Bathful): View {
 }
 
 /** The bath in space: turned, tipped and zoomed, or the part moved in it, by pointer, by keys and by buttons. */
-export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
+export function StageView({ aside, onMove, onMoveAnode, onLines, onFailed, ...staged }: Props) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const help = useId();
   const [view, setView] = useState<View>(() => firstViewOf(staged.bath));
-  const [hand, setHand] = useState<Hand>("turn");
+  const [chosenHand, setHand] = useState<Hand>("turn");
+  // An anode that hangs no more is not moved either.
+  const hand = chosenHand === "anode" && !aside ? "move" : chosenHand;
   /** What was read off the picture, and off which: another one has other hours there. */
   const [reading, setReading] = useState<{ readonly words: string; readonly of: object } | null>(
     null,
@@ -45,12 +50,14 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
   );
   const { place, steps, bath } = staged;
 
+  const moved = hand === "anode" && aside ? aside : place;
+  const moveTo = hand === "anode" ? onMoveAnode : onMove;
   const arrow = (right: number, up: number): void => {
     if (hand === "turn") {
       setView((before) => turned(before, right * TURN_KEY, up * TURN_KEY));
       return;
     }
-    onMove(pushed(place, view, right, up), false);
+    moveTo(pushed(moved, view, right, up), false);
   };
   const actions: HandActions = {
     onTurn: (right, up) => setView((before) => turned(before, TURN * right, -TURN * up)),
@@ -58,15 +65,15 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
     onHome: () => setView(firstViewOf(bath)),
     onGrip: (x, y) => {
       const at = stage?.onLevel(x, y, bath.levelM / 2);
-      grip.current = at ? { at, place } : null;
+      grip.current = at ? { at, place: moved } : null;
     },
     onDrag: (x, y) => {
       const at = stage?.onLevel(x, y, bath.levelM / 2);
-      if (at && grip.current) onMove(dragged(grip.current, at), true);
+      if (at && grip.current) moveTo(dragged(grip.current, at), true);
     },
     onLetGo: () => {
       grip.current = null;
-      onMove(place, false);
+      moveTo(moved, false);
     },
     onTap: (x, y) => {
       const scale = stage?.scaleAt(x, y) ?? null;
@@ -89,20 +96,21 @@ export function StageView({ onMove, onLines, onFailed, ...staged }: Props) {
         aria-roledescription="picture in space"
         aria-label="The tank with the part, in the tones of the legend"
         aria-describedby={help}
-        className={`block aspect-square w-full sm:aspect-[4/3] ${hand === "move" ? "cursor-move touch-none" : "cursor-grab touch-pan-y"}`}
+        className={`block aspect-square w-full sm:aspect-[4/3] ${hand === "turn" ? "cursor-grab touch-pan-y" : "cursor-move touch-none"}`}
         onKeyDown={(event) => keyDown(event, actions)}
-        {...usePointers(actions, hand === "move")}
+        {...usePointers(actions, hand !== "turn")}
       />
       <div className="space-y-3 border-t border-line p-3 sm:p-4">
         <div className="flex flex-wrap items-center justify-between gap-3">
-          <Hands hand={hand} onHand={setHand} />
+          <Hands hand={hand} anode={aside !== null} onHand={setHand} />
           <Keys hand={hand} onArrow={arrow} onZoom={actions.onZoom} onHome={actions.onHome} />
         </div>
         <Tick label="Lines of the current" on={staged.lines} onChange={onLines} />
         <PlaceLine
-          place={place}
+          what={hand === "anode" ? "anode" : "part"}
+          place={moved}
           reading={reading?.of === staged.picture ? reading.words : null}
-          onMiddle={() => onMove(MIDDLE, false)}
+          onMiddle={() => moveTo(MIDDLE, false)}
         />
         <p id={help} className="text-sm text-zinc">
           Drag to turn or to move, pinch or + and − to zoom, Home for the first view; arrow keys do
@@ -151,16 +159,24 @@ function useWheel(
   }, [canvas]);
 }
 
-function Hands({ hand, onHand }: { readonly hand: Hand; readonly onHand: (hand: Hand) => void }) {
+type HandsProps = {
+  readonly hand: Hand;
+  /** whether an anode hangs inside */
+  readonly anode: boolean;
+  readonly onHand: (hand: Hand) => void;
+};
+
+const HANDS = [
+  ["turn", "Turn the view"],
+  ["move", "Move the part"],
+  ["anode", "Move the anode inside"],
+] as const;
+
+function Hands({ hand, anode, onHand }: HandsProps) {
   return (
-    <fieldset className="flex gap-2">
+    <fieldset className="flex flex-wrap gap-2">
       <legend className="sr-only">What dragging and arrows do</legend>
-      {(
-        [
-          ["turn", "Turn the view"],
-          ["move", "Move the part"],
-        ] as const
-      ).map(([value, words]) => (
+      {HANDS.filter(([value]) => anode || value !== "anode").map(([value, words]) => (
         <label
           key={value}
           className="flex min-h-12 items-center gap-2 rounded-[var(--radius-plate)] border-2 border-rim px-3 has-checked:border-bath has-checked:bg-bath-wash"

@@ -5,7 +5,7 @@ import type { FieldArrangement, FieldFindings, FieldSubject } from "@/lib/treatm
 import { said } from "@/lib/units";
 import { useUnits } from "@/app/ui";
 import type { Compared } from "./field-table";
-import type { Hung } from "./hung";
+import type { Hung, PartPlace } from "./hung";
 import { type FieldSummary, summaryOf } from "./summary";
 import type { FieldState } from "./use-field";
 
@@ -17,6 +17,8 @@ type Given = {
   readonly shown: Hung | null;
   readonly limits: readonly number[];
 };
+
+const isMiddle = ({ alongMm, acrossMm }: PartPlace): boolean => alongMm === 0 && acrossMm === 0;
 
 /** The summary of a full picture with nothing inside, kept for comparing, and the place it holds for. */
 type Before = { readonly key: string; readonly summary: FieldSummary };
@@ -34,7 +36,7 @@ export function useCompared({
   const { picture, asked, length } = field;
   const summary = useMemo(() => {
     if (!picture || !asked) return null;
-    const inMiddle = asked.place.alongMm === 0 && asked.place.acrossMm === 0;
+    const inMiddle = isMiddle(asked.place) && isMiddle(asked.aside);
     const found: FieldArrangement | null = shown ? shown.found : (findings?.planned ?? null);
     return summaryOf(subject, picture.look, limits, inMiddle ? found : null, length);
   }, [subject, findings, picture, asked, shown, limits, length]);

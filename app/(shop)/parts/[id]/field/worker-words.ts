@@ -11,6 +11,8 @@ export type FieldQuestion = {
   readonly place: PartPlace;
   /** hung inside the part */
   readonly form: InnerAnodeForm | null;
+  /** of that from where it was found best */
+  readonly aside: PartPlace;
   /** while something is dragged: fewer cells, no overvoltages */
   readonly quick: boolean;
 };
