@@ -117,7 +117,9 @@ function Pictures(props: PicturesProps) {
   const [flat, setFlat] = useState(false);
   const { picture, asked } = field;
   const { look } = picture;
-  const shown = choices.find(({ form }) => form === asked.form) ?? null;
+  // What was hung may have left the choices, when the plan's own work came in meanwhile.
+  const shown =
+    [...choices, ...(hung ? [hung] : [])].find(({ form }) => form === asked.form) ?? null;
   const bath = useMemo(
     () => bathWith(asked.subject, asked.place, asked.form, asked.aside),
     [asked],

@@ -20,8 +20,16 @@ type Given = {
 
 const isMiddle = ({ alongMm, acrossMm }: PartPlace): boolean => alongMm === 0 && acrossMm === 0;
 
-/** The summary of a full picture with nothing inside, kept for comparing, and the place it holds for. */
-type Before = { readonly key: string; readonly summary: FieldSummary };
+/** Summaries of full pictures with nothing inside, kept for comparing, by the place they hold for. */
+type Befores = ReadonlyMap<string, FieldSummary>;
+
+/** Places that are kept: the newest. */
+const MOST_KEPT = 12;
+
+function withOne(kept: Befores, key: string, summary: FieldSummary): Befores {
+  const others = [...kept].filter(([other]) => other !== key);
+  return new Map([...others.slice(1 - MOST_KEPT), [key, summary]]);
+}
 
 /** What is shown in figures, behind it the same place with nothing inside, where that was worked out. */
 export function useCompared({
@@ -32,7 +40,7 @@ export function useCompared({
   limits,
 }: Given): readonly Compared[] {
   const units = useUnits();
-  const [before, setBefore] = useState<Before | null>(null);
+  const [befores, setBefores] = useState<Befores>(new Map());
   const { picture, asked, length } = field;
   const summary = useMemo(() => {
     if (!picture || !asked) return null;
@@ -44,12 +52,13 @@ export function useCompared({
 
   const key = JSON.stringify([asked.place, limits]);
   const plain = shown === null;
-  if (plain && !asked.quick && before?.summary !== summary) setBefore({ key, summary });
+  const before = befores.get(key);
+  if (plain && !asked.quick && before !== summary) {
+    setBefores(withOne(befores, key, summary));
+  }
   const now: Compared = {
     head: shown ? said(shown.words, units) : "Nothing inside",
     summary,
   };
-  return !plain && before?.key === key
-    ? [{ head: "Nothing inside", summary: before.summary }, now]
-    : [now];
+  return !plain && before ? [{ head: "Nothing inside", summary: before }, now] : [now];
 }
