@@ -10,7 +10,7 @@ export type FreeWay = {
   readonly to: Point;
   /** How much of it lies in the part's hollow, m. */
   readonly enclosedM: number;
-  /** Nearest that its middle line comes to the part, m; too small by up to half a cell rather than too large. */
+  /** Nearest that its middle line comes to the part, m; too small by up to a cell's length rather than too large. */
   readonly clearM: number;
   /** Mean of that along the way, m. */
   readonly meanClearM: number;
@@ -41,9 +41,11 @@ export class Hollow {
     const own = FIRST_ELECTRODE + electrode;
     const marked = cells.map((code) => (code === own ? 1 : 0));
     const { nx, ny, nz, hx, hy, hz } = grid;
-    const half = Math.max(hx, hy, hz) / 2;
+    // The surface may run through the nearest corner of its cell.
+    const half = Math.hypot(hx, hy, hz) / 2;
     const block = { cells: [nx, ny, nz], edges: [hx, hy, hz] } as const;
-    this.clearM = distancesIn(block, marked).map((distance) => distance - half);
+    const touched = touchedCells(scene, electrode, marked);
+    this.clearM = distancesIn(block, touched).map((distance) => distance - half);
     [this.least, this.most] = boundsOf([nx, ny, nz], marked);
     this.enclosed = enclosedCells([nx, ny, nz], marked);
   }
@@ -148,16 +150,47 @@ export class Hollow {
       clearM = Math.min(clearM, this.clearM[cell]!);
       sumM += this.clearM[cell]!;
     }
-    const place = (cell: number[], end: number): Point => [
-      (cell[0]! + (axis === 0 ? end : 0.5) - nx / 2) * hx,
-      (cell[1]! + (axis === 1 ? end : 0.5) - ny / 2) * hy,
-      (cell[2]! + (axis === 2 ? end : 0.5)) * hz,
+    // From middle to middle: only there the distance is known.
+    const place = (cell: number[]): Point => [
+      (cell[0]! + 0.5 - nx / 2) * hx,
+      (cell[1]! + 0.5 - ny / 2) * hy,
+      (cell[2]! + 0.5) * hz,
     ];
     return {
-      ...{ axis, from: place(from, 0), to: place(to, 1), enclosedM, clearM },
+      ...{ axis, from: place(from), to: place(to), enclosedM, clearM },
       meanClearM: sumM / count,
     };
   }
+}
+
+/** The part's cells, and those that its true surface runs through: it may leave up to half a cell of them to the bath. */
+function touchedCells(
+  { grid: { nx, ny, nz, hx, hy, hz }, patches }: BuiltScene,
+  electrode: number,
+  marked: Uint8Array,
+): Uint8Array {
+  const touched = Uint8Array.from(marked);
+  const { corners } = patches;
+  const mark = (x: number, y: number, z: number): void => {
+    const [i, j, k] = [
+      Math.floor(x / hx + nx / 2),
+      Math.floor(y / hy + ny / 2),
+      Math.floor(z / hz),
+    ];
+    if (i < 0 || j < 0 || k < 0 || i >= nx || j >= ny || k >= nz) return;
+    touched[i + nx * (j + ny * k)] = 1;
+  };
+  for (let patch = 0; patch < patches.count; patch++) {
+    if (patches.electrode[patch] !== electrode) continue;
+    const at = 9 * patch;
+    const middle = (axis: number): number =>
+      (corners[at + axis]! + corners[at + 3 + axis]! + corners[at + 6 + axis]!) / 3;
+    mark(middle(0), middle(1), middle(2));
+    for (const corner of [at, at + 3, at + 6]) {
+      mark(corners[corner]!, corners[corner + 1]!, corners[corner + 2]!);
+    }
+  }
+  return touched;
 }
 
 type Counts = readonly [number, number, number];

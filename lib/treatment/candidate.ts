@@ -3,6 +3,7 @@ import { type Fit, fitPart, highestLevel, levelWithPart, volumeAt } from "@/lib/
 import { millimetres } from "@/lib/units";
 import type { FieldArrangement, FieldFindings } from "./field-types";
 import type { Seen } from "./hours";
+import { innerArea } from "./inner-area";
 import type { PartDescription, PartSize } from "./part";
 import {
   cellOf,
@@ -68,10 +69,11 @@ export function tryTank(
 function seenBy({ planned, innerAnodes }: FieldFindings, areaM2: number, anodeM2: number): Seen {
   const [best] = innerAnodes;
   if (!best) return { spread: planned.spread, withInnerAnode: null };
-  const { spread, words, clearanceMm } = best;
-  const length = ({ shapeLengthM }: FieldArrangement): number =>
-    layeredShapeLength(shapeLengthM, areaM2, anodeM2);
-  const lengthTimes = length(best) / length(planned);
+  const { spread, words, clearanceMm, form } = best;
+  // What hangs inside has its scale too, and takes its share of the current through that.
+  const length = ({ shapeLengthM }: FieldArrangement, innerM2: number): number =>
+    layeredShapeLength(shapeLengthM, areaM2, anodeM2 + innerM2);
+  const lengthTimes = length(best, innerArea(form)) / length(planned, 0);
   return { spread: planned.spread, withInnerAnode: { spread, words, clearanceMm, lengthTimes } };
 }
 

@@ -50,11 +50,11 @@ export type FindOptions = {
 export function findField(subject: FieldSubject, options: FindOptions = {}): FieldFindings {
   const { cells = USUAL_CELLS, cancel } = options;
   const field = new BathField(fieldBath(subject), cells, cancel);
-  const inner = innerCandidates(subject, field);
-  const lies = otherLies(subject);
-  const steps = new Steps(3 + inner.length + lies.length, options);
   try {
-    const length = shapeLengthOf(subject, field, cells, steps);
+    const inner = innerCandidates(subject, field);
+    const lies = otherLies(subject);
+    const steps = new Steps(3 + inner.length + lies.length, options);
+    const length = shapeLengthOf({ subject, cells, cancel }, field, steps);
     const solving = { subject, cells, cancel, finer: length.value / length.coarse };
     const planned = arrangementOf(solving, field, 0);
     steps.done(1);
@@ -113,13 +113,12 @@ type Solving = {
 type TwoGridLength = TwoGrids & { readonly coarse: number; readonly cells: number };
 
 function shapeLengthOf(
-  subject: FieldSubject,
+  { subject, cells, cancel }: Omit<Solving, "finer">,
   field: BathField,
-  cells: number,
   steps: Steps,
 ): TwoGridLength {
   const coarse = field.shapeLength();
-  const fine = new BathField(fieldBath(subject), FINER * cells);
+  const fine = new BathField(fieldBath(subject), FINER * cells, cancel);
   try {
     const ratio = Math.cbrt(fine.cells / field.cells);
     const length = withError(coarse, fine.shapeLength(), ratio);

@@ -1,6 +1,7 @@
-import type { AnodeForm, BathField, FreeWay, Hollow, Point } from "@/lib/field";
+import type { AnodeForm, BathField, FreeWay, Hollow } from "@/lib/field";
 import type { FieldSubject } from "./field-bath";
 import type { InnerAnodeForm } from "./field-types";
+import { innerArea, lengthOf, type Straight } from "./inner-area";
 
 /** Mild steel that is hung inside parts: rod of 12 mm and sheet of 2 mm, usual stock, m. */
 export const ROD_RADIUS_M = 0.006;
@@ -82,30 +83,24 @@ function severalUpright(
 }
 
 /** Up to the level from where its way ends. */
-const hung = ({ from, to }: FreeWay, levelM: number): { from: Point; to: Point } => ({
+const hung = ({ from, to }: FreeWay, levelM: number): Straight => ({
   from,
   to: [to[0], to[1], levelM],
 });
 
-function rods(
-  all: readonly { readonly from: Point; readonly to: Point }[],
-  clearM: number,
-  where: string,
-): InnerAnode {
-  const lengthM = all.reduce(
-    (sum, { from, to }) => sum + Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2]),
-    0,
-  );
+function rods(all: readonly Straight[], clearM: number, where: string): InnerAnode {
+  const lengthM = lengthOf(all);
   const how = all.length === 1 ? "A rod" : "Two rods";
+  const form: InnerAnodeForm = {
+    kind: "RODS",
+    rods: all.map(({ from, to }) => ({ from, to })),
+    radiusM: ROD_RADIUS_M,
+  };
   return {
-    form: {
-      kind: "RODS",
-      rods: all.map(({ from, to }) => ({ from, to })),
-      radiusM: ROD_RADIUS_M,
-    },
+    form,
     words: `${how} of {${2000 * ROD_RADIUS_M} mm}, {${Math.round((1000 * lengthM) / all.length)} mm} long, ${where}`,
     clearanceMm: Math.floor(1000 * (clearM - ROD_RADIUS_M)),
-    areaM2: 2 * Math.PI * ROD_RADIUS_M * lengthM,
+    areaM2: innerArea(form),
   };
 }
 
@@ -122,11 +117,12 @@ function sheet(
   most[across] = from[across] + SHEET_M / 2;
   const lengthM = to[axis] - from[axis];
   const highM = levelM - footM;
+  const form: InnerAnodeForm = { kind: "SHEET", least, most };
   return {
-    form: { kind: "SHEET", least, most },
+    form,
     words: `A sheet of {${1000 * SHEET_M} mm}, {${Math.round(1000 * lengthM)} × ${Math.round(1000 * highM)} mm}, on edge along the hollow`,
     clearanceMm: Math.floor(1000 * (clearM - SHEET_M / 2)),
-    areaM2: 2 * lengthM * highM,
+    areaM2: innerArea(form),
   };
 }
 
