@@ -1,9 +1,16 @@
 import { type Metres, metres } from "@/lib/units";
 import type { Bathful } from "./bathful";
-import { buildScene, type BuiltScene } from "./build-scene";
+import { buildScene } from "./build-scene";
 import { distributions, type PartDistribution, patchDensities } from "./distribution";
 import { type PolarisedDrive, solvePolarised } from "./polarised";
-import { type Potential, prepare, shapeLength, withError } from "./potential";
+import {
+  intoParts,
+  prepare,
+  type Prepared,
+  primaryDrive,
+  shapeLength,
+  withError,
+} from "./potential";
 import type { Cancel, Electrode, Grid, Progress } from "./scene";
 
 /** The field of one bath, for the eye and for figures. Plain data and typed arrays: it can be sent to a page. */
@@ -51,18 +58,21 @@ const LOOK_TOLERANCE = 1e-5;
 export function lookAt(bathful: Bathful, options: LookOptions = {}): FieldLook {
   const { polarised, onProgress, cancel, cells = USUAL_CELLS } = options;
   const scene = buildScene(bathful, cells);
-  const prepared = prepare(scene);
   const stop = { tolerance: LOOK_TOLERANCE, onProgress, cancel };
-  const potentialsV = scene.electrodes.map(({ kind }) => (kind === "ANODE" ? 1 : 0));
-  const primary = prepared.solve({ conductivitySPerM: 1, potentialsV }, stop);
-  const solved = polarised ? solvePolarised(prepared, polarised, stop) : primary;
+  const { primary, solved } = releasing(prepare(scene), (prepared) => {
+    const bare = prepared.solve(primaryDrive(scene), stop);
+    return {
+      primary: bare,
+      solved: polarised ? solvePolarised(prepared, polarised, stop) : bare,
+    };
+  });
   const densities = patchDensities(scene, solved.faceCurrentA);
   return {
     grid: scene.grid,
     electrodes: scene.electrodes,
     cells: scene.cells,
     potentialV: Float32Array.from(solved.potentialV),
-    shapeLengthM: intoParts(scene, primary),
+    shapeLengthM: metres(intoParts(scene, primary)),
     parts: distributions(scene, densities, solved.electrodeCurrentA),
     surface: {
       electrode: scene.patches.electrode,
@@ -72,13 +82,13 @@ export function lookAt(bathful: Bathful, options: LookOptions = {}): FieldLook {
   };
 }
 
-function intoParts({ electrodes }: BuiltScene, { electrodeCurrentA }: Potential): Metres {
-  return metres(
-    electrodes.reduce(
-      (sum, { kind }, index) => sum + (kind === "PART" ? electrodeCurrentA[index]! : 0),
-      0,
-    ),
-  );
+/** Gives a scene's memory back once it has been worked with: looks follow one another while a part is dragged. */
+function releasing<Result>(prepared: Prepared, work: (prepared: Prepared) => Result): Result {
+  try {
+    return work(prepared);
+  } finally {
+    prepared.release();
+  }
 }
 
 /**
@@ -93,7 +103,9 @@ export function shapeLengthWithError(
   cancel?: Cancel,
 ): { readonly value: number; readonly error: number } {
   const [coarse, fine] = [cells, 8 * cells].map((count) =>
-    shapeLength(prepare(buildScene(bathful, count)), { tolerance: LOOK_TOLERANCE, cancel }),
+    releasing(prepare(buildScene(bathful, count)), (prepared) =>
+      shapeLength(prepared, { tolerance: LOOK_TOLERANCE, cancel }),
+    ),
   );
   return withError(coarse!, fine!, 2);
 }

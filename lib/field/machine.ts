@@ -148,17 +148,9 @@ export class Machine {
   private fillStorey(levels: Levels, depth: number): void {
     const { board, record, x, b, inverse, links } = this.storeys[depth]!;
     const below = this.storeys[depth + 1]?.record ?? 0;
-    const lengths = [board.run, board.shape.ny, board.shape.nz, board.row, board.layer, board.size];
-    const [run, rows, layers, row, layer, size] = lengths as [
-      number,
-      number,
-      number,
-      number,
-      number,
-      number,
-    ];
+    const { run, row, layer, size, shape } = board;
     new Uint32Array(this.buffer, record, BOARD_PLACES).set([
-      ...[SINGLE * run, rows, layers, SINGLE * row, SINGLE * layer, SINGLE * size],
+      ...[SINGLE * run, shape.ny, shape.nz, SINGLE * row, SINGLE * layer, SINGLE * size],
       ...[x, b, inverse, below, ...links],
     ]);
     new Float32Array(this.buffer, record + BOARD_PLACES * PLACE, 3).set(this.perAxis);

@@ -101,16 +101,22 @@ export function shapeLength(prepared: Prepared, options?: SolveOptions): Metres 
       );
     }
   }
-  const potentialsV = electrodes.map(({ kind }) => (kind === "ANODE" ? 1 : 0));
-  const { electrodeCurrentA } = prepared.solveCurrents(
-    { conductivitySPerM: 1, potentialsV },
-    options,
-  );
   return metres(
-    electrodes.reduce(
-      (sum, { kind }, index) => sum + (kind === "PART" ? electrodeCurrentA[index]! : 0),
-      0,
-    ),
+    intoParts(prepared.scene, prepared.solveCurrents(primaryDrive(prepared.scene), options)),
+  );
+}
+
+/** All anodes a volt above all parts in a bath of 1 S/m, no polarisation: the current then is the shape length. */
+export function primaryDrive({ electrodes }: Scene): Drive {
+  const potentialsV = electrodes.map(({ kind }) => (kind === "ANODE" ? 1 : 0));
+  return { conductivitySPerM: 1, potentialsV };
+}
+
+/** Current into all parts together, A. */
+export function intoParts({ electrodes }: Scene, { electrodeCurrentA }: Currents): number {
+  return electrodes.reduce(
+    (sum, { kind }, index) => sum + (kind === "PART" ? electrodeCurrentA[index]! : 0),
+    0,
   );
 }
 

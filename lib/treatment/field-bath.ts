@@ -29,7 +29,7 @@ export type FieldSubject = {
 /** Strips that stand for an anode all round the wall: one in the middle of each side. */
 const WALL_STRIPS = 4;
 /** Mild steel rod that is hung inside a part, m: 12 mm, usual bar stock. */
-const ROD_RADIUS_M = 0.006;
+export const ROD_RADIUS_M = 0.006;
 
 /**
  * The bath of a planned part as the field takes it: the part in the middle of the tank the way it lies in the plan, the

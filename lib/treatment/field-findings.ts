@@ -15,7 +15,7 @@ import { currentSpread } from "./candidate";
 import { fieldBath, fieldDrive, type FieldSubject } from "./field-bath";
 import { type InnerAnode, innerCandidates, innerForms } from "./field-inner";
 import type { FieldArrangement, FieldFindings, InnerAnodeFound, TurnFound } from "./field-types";
-import { INSIDE_MATTERS, sideHours, type SideSpread } from "./hours";
+import { faceHours, INSIDE_MATTERS, sideHours, type SideSpread } from "./hours";
 import { cellOf } from "./tank-option";
 
 /**
@@ -77,17 +77,11 @@ export function findField(subject: FieldSubject, options: FindOptions = {}): Fie
 /** Hours of a place with the median charge, by its density over the part's mean; what the picture is shaded by. */
 export function placeHours(subject: FieldSubject): (ratio: number) => number {
   const { part, chosen } = subject;
-  const { currentA } = chosen.band.mid;
-  return (ratio) => {
-    if (!(ratio > 0)) return Infinity;
-    const spread = { outside: ratio / ORDINARY_SLOW_TENTH, inside: null };
-    const seen = { spread, withInnerAnode: null };
-    const hollow = { insideShare: 0, insideLag: 1, seen };
-    return sideHours(part, currentA, chosen.wetAreaM2, hollow).worst.p50;
-  };
+  const ordinary = chosen.band.mid.currentA / chosen.wetAreaM2 / ORDINARY_SLOW_TENTH;
+  return (ratio) => (ratio > 0 ? faceHours(part, ratio * ordinary).p50 : Infinity);
 }
 
-/** Tells how far the work is, and ends it when told to. */
+/** Tells how far the work is. */
 class Steps {
   private at = 0;
 

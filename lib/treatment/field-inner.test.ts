@@ -1,8 +1,8 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { BathField } from "@/lib/field";
 import { type Candidate, tryTank } from "./candidate";
-import { fieldBath, type FieldSubject } from "./field-bath";
-import { type InnerAnode, innerCandidates, innerForms, ROD_RADIUS_M } from "./field-inner";
+import { fieldBath, type FieldSubject, ROD_RADIUS_M } from "./field-bath";
+import { type InnerAnode, innerCandidates, innerForms } from "./field-inner";
 import { innerArea } from "./inner-area";
 import { box, casting, tub, workshop } from "./fixtures";
 import { type PartDescription, sizePart } from "./part";

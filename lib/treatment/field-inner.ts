@@ -1,10 +1,9 @@
 import type { AnodeForm, BathField, FreeWay, Hollow } from "@/lib/field";
-import type { FieldSubject } from "./field-bath";
+import { type FieldSubject, ROD_RADIUS_M } from "./field-bath";
 import type { InnerAnodeForm } from "./field-types";
 import { innerArea, lengthOf, type Straight } from "./inner-area";
 
-/** Mild steel that is hung inside parts: rod of 12 mm and sheet of 2 mm, usual stock, m. */
-export const ROD_RADIUS_M = 0.006;
+/** Mild sheet steel that is hung inside parts, m: 2 mm, usual stock. */
 const SHEET_M = 0.002;
 /**
  * Least free bath between an inner anode and the part, m: what keeps them apart when the part hangs a little askew.

@@ -4,6 +4,7 @@
  * Pure: imports only `@/lib/units`, `@/lib/electrolysis`, `@/lib/field` and `@/lib/tanks`. Results are plain data that can be
  * stored as JSON; figures explain themselves.
  */
+export { currentSpread } from "./candidate";
 export * from "./codes";
 export type { PlanFigures } from "./figures";
 export * from "./field-bath";

@@ -1,5 +1,6 @@
 import { type FieldLook, type SideSpread, slowTenth } from "@/lib/field";
 import {
+  currentSpread,
   faceHours,
   type FieldArrangement,
   type FieldSubject,
@@ -104,10 +105,8 @@ export function summaryOf(
 
 /** Hours of one side at the plan's current: those of its slowest tenth, held against that of an ordinary side. */
 function sideHours({ part, chosen }: FieldSubject, side: SideSpread): HoursRange {
-  const { low, mid, high } = chosen.band;
-  const density = (slowTenth(side) / ORDINARY_SLOW_TENTH) * (mid.currentA / chosen.wetAreaM2);
-  // P90 over P50 of the current, as the plan takes it from its band.
-  const spread = low.currentA > 0 ? Math.min(3, Math.sqrt(high.currentA / low.currentA)) : 2;
+  const { band, wetAreaM2 } = chosen;
+  const density = (slowTenth(side) / ORDINARY_SLOW_TENTH) * (band.mid.currentA / wetAreaM2);
   const never = { p10: Infinity, p50: Infinity, p90: Infinity };
-  return density > 0 ? faceHours(part, density, spread) : never;
+  return density > 0 ? faceHours(part, density, currentSpread(band)) : never;
 }
