@@ -39,3 +39,4 @@ export * from "./meshes";
 export * from "./scenes";
 export * from "./photos";
 export * from "./due";
+export * from "./time-board";

@@ -1,4 +1,11 @@
-import { type Db, findShop, listClosedDays, listOpeningHours, rateCardOn } from "@/lib/data";
+import {
+  type Db,
+  findShop,
+  listClosedDays,
+  listOpeningHours,
+  listSpecialOpenings,
+  rateCardOn,
+} from "@/lib/data";
 import type { ShopCalendar } from "@/lib/scheduling";
 import { addDays, calendarDay } from "./calendar";
 
@@ -11,12 +18,20 @@ export async function workingHours(db: Db, now: Date): Promise<ShopCalendar> {
   const shop = await findShop(db);
   const hours = await listOpeningHours(db);
   const closed = await listClosedDays(db, addDays(now, -CLOSED_DAYS_BACK));
+  const special = await listSpecialOpenings(db, addDays(now, -CLOSED_DAYS_BACK));
   return {
     timeZone: shop?.timeZone ?? "UTC",
     hours,
-    closedDays: closed.map(({ day }) => day.toISOString().slice(0, 10)),
+    closedDays: closed.map(({ day }) => dateText(day)),
+    specialHours: special.map(({ day, opensMinute, closesMinute }) => ({
+      day: dateText(day),
+      opensMinute,
+      closesMinute,
+    })),
   };
 }
+
+const dateText = (day: Date): string => day.toISOString().slice(0, 10);
 
 /** What bench work takes and costs. */
 export type BenchTimes = {
