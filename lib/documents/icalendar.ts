@@ -141,7 +141,11 @@ export function textValue(text: string): string {
  * but some readers take it for an escape: it becomes a slash.
  */
 function parameterValue(text: string): string {
-  const written = plain(text).replaceAll("^", "^^").replaceAll('"', "^'").replaceAll("\n", "^n");
+  const written = plain(text)
+    .replaceAll("^", "^^")
+    .replaceAll('"', "^'")
+    .replaceAll("\\", "/")
+    .replaceAll("\n", "^n");
   return `"${written}"`;
 }
 
