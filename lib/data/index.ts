@@ -40,3 +40,4 @@ export * from "./scenes";
 export * from "./photos";
 export * from "./due";
 export * from "./time-board";
+export * from "./feeds";

@@ -12,3 +12,4 @@ export * from "./runs";
 export * from "./tanks";
 export * from "./intake";
 export * from "./fields";
+export * from "./feeds";
