@@ -128,3 +128,18 @@ export async function changeHold(
   });
   return count === 1;
 }
+
+/** Charge that tanks still bear, A·h, as the database's own rules count it. */
+export type ChargeLeft = {
+  readonly tankId: string;
+  /** until its first anode is due; null where none hangs */
+  readonly anodeAh: number | null;
+  /** until its bath is spent; null where it is drained */
+  readonly bathAh: number | null;
+};
+
+export async function chargesLeft(db: Db): Promise<readonly ChargeLeft[]> {
+  return db.$queryRaw<ChargeLeft[]>`
+    SELECT "id" AS "tankId", anode_left_ah("id") AS "anodeAh", bath_left_ah("id") AS "bathAh"
+      FROM "tank" WHERE "retired_at" IS NULL`;
+}

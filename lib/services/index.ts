@@ -13,3 +13,4 @@ export * from "./tanks";
 export * from "./intake";
 export * from "./fields";
 export * from "./feeds";
+export * from "./schedule";

@@ -39,10 +39,12 @@ export type BenchTimes = {
   readonly loadMinutes: number;
   readonly pullMinutes: number;
   readonly finishMinutesPerM2: number;
+  /** people at the bench at once */
+  readonly hands: number;
 };
 
 /** Usual minutes while no rate card holds: those a rate card itself starts from. Labour then costs nothing yet. */
-const WITHOUT_CARD: BenchTimes = {
+const WITHOUT_CARD: Omit<BenchTimes, "hands"> = {
   labourPerHourMinor: 0,
   loadMinutes: 15,
   pullMinutes: 10,
@@ -52,8 +54,10 @@ const WITHOUT_CARD: BenchTimes = {
 /** Bench minutes and labour rate by the card in force on the shop's day at `now`. */
 export async function benchTimes(db: Db, timeZone: string, now: Date): Promise<BenchTimes> {
   const card = await rateCardOn(db, calendarDay(now, timeZone));
-  if (!card) return WITHOUT_CARD;
+  const hands = (await findShop(db))?.hands ?? 1;
+  if (!card) return { ...WITHOUT_CARD, hands };
   return {
+    hands,
     labourPerHourMinor: card.labourPerHourMinor,
     loadMinutes: card.loadMinutesPerRun,
     pullMinutes: card.pullMinutesPerRun,
