@@ -178,6 +178,20 @@ describe("a tank's calendar", () => {
     expect(seen).toHaveLength(4);
   });
 
+  it("hands a run that is moved to another tank on to that tank's calendar, as newer", async () => {
+    const { tank, runId } = await bookedRun(hoursAfter(MONDAY, DAY_HOURS));
+    const other = await createReadyTank();
+    const before = await eventOf(await tankFeed(tank.id), runUid(runId));
+    const startsAt = hoursAfter(MONDAY, 2 * DAY_HOURS);
+    await moveRun(bench, { runId, startsAt, tankId: other.id }, MONDAY);
+
+    expect((await eventsOf(await tankFeed(tank.id))).size).toBe(0);
+    const after = await eventOf(await tankFeed(other.id), runUid(runId));
+    expect(after.summary).toContain(other.name);
+    expect(after.startDate.toJSDate()).toEqual(startsAt);
+    expect(after.sequence).toBeGreaterThan(before.sequence);
+  });
+
   it("goes on telling of a cancelled run, as such and as newer, for thirty days", async () => {
     const { tank, runId } = await bookedRun(hoursAfter(MONDAY, DAY_HOURS));
     const token = await tankFeed(tank.id);

@@ -48,7 +48,7 @@ const TOKEN = /^[\w-]{43}$/;
 /** A calendar as a file, with what tells one version from the next. */
 export type FeedFile = {
   readonly name: string;
-  readonly bytes: Uint8Array;
+  readonly bytes: Uint8Array<ArrayBuffer>;
   /** hash of the bytes */
   readonly tag: string;
   /** no change since; null where one was made so lately that another of the same moment may still follow */
