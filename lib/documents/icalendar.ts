@@ -167,23 +167,25 @@ function uriValue(uri: string): string {
  * @param line without its line break
  */
 export function foldLine(line: string): string {
-  let folded = "";
+  const pieces: string[] = [];
+  let from = 0;
   let octets = 0;
-  for (const character of line) {
-    const size = octetsOf(character);
+  for (let at = 0; at < line.length;) {
+    const point = line.codePointAt(at) ?? 0;
+    const size = octetsOf(point);
     if (octets + size > LINE_OCTETS) {
-      folded += "\r\n ";
-      octets = 1;
+      pieces.push(line.slice(from, at));
+      from = at;
+      octets = 1; // the space that the next line begins with
     }
-    folded += character;
     octets += size;
+    at += point > 0xffff ? 2 : 1;
   }
-  return folded;
+  return [...pieces, line.slice(from)].join("\r\n ");
 }
 
 /** Octets of one character in UTF-8. */
-function octetsOf(character: string): number {
-  const point = character.codePointAt(0) ?? 0;
+function octetsOf(point: number): number {
   if (point < 0x80) return 1;
   if (point < 0x800) return 2;
   return point < 0x1_0000 ? 3 : 4;
