@@ -41,3 +41,4 @@ export * from "./photos";
 export * from "./due";
 export * from "./time-board";
 export * from "./feeds";
+export * from "./plan-cores";

@@ -35,6 +35,10 @@ const BOARD_RUN = {
           description: true,
           quantity: true,
           state: true,
+          goal: true,
+          lengthMm: true,
+          widthMm: true,
+          heightMm: true,
           job: {
             select: {
               id: true,

@@ -1,4 +1,4 @@
-import type { BookablePart, DipRow, StoredPlan, TankRow } from "@/lib/data";
+import type { BookablePart, DipRow, PlanCore, StoredPlan, TankRow } from "@/lib/data";
 import { continuousRating, operatingBand, type OperatingBand } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import { highestLevel, volumeAt } from "@/lib/tanks";
@@ -26,12 +26,15 @@ export type LoadPlan = {
   }[];
 };
 
+/** A plan as far as a load is made up from it. */
+export type PlanInLoad = Omit<PlanCore, "tankId" | "saltGrade" | "hoursP50">;
+
 type Dipped = {
   readonly partId: string;
   readonly end: number;
   /** alike pieces, each of which the plan speaks of */
   readonly pieces: number;
-  readonly plan: StoredPlan;
+  readonly plan: PlanInLoad;
 };
 
 /** The end, 1 or 2, that a part goes in next. */
@@ -45,7 +48,7 @@ export function nextEnd(part: Pick<BookablePart, "plan" | "endsDone">): number {
  * longer in proportion.
  */
 export function loadPlan(dipped: readonly Dipped[], tank: TankRow): LoadPlan {
-  const sum = (value: (plan: StoredPlan) => number): number =>
+  const sum = (value: (plan: PlanInLoad) => number): number =>
     dipped.reduce((total, { plan, pieces }) => total + pieces * value(plan), 0);
   const areaM2 = sum((plan) => plan.areaM2 / plan.dipCount);
   const alone = {
