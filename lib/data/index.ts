@@ -40,4 +40,5 @@ export * from "./scenes";
 export * from "./photos";
 export * from "./due";
 export * from "./time-board";
+export * from "./feeds";
 export * from "./plan-cores";
