@@ -26,6 +26,8 @@ export type Planner = {
   readonly tanks: readonly TankRow[];
   /** @throws Refusal conflict where no tank takes the part, or not the wished one; invalid where a measure is off */
   plan(part: PartRow, wishes: PlanWishes): Planned;
+  /** what one tank would make of a part, without a look at the others; in words why it does not take it */
+  planIn(part: PartRow, tankId: string, wishes: Omit<PlanWishes, "tankId">): TreatmentPlan | string;
 };
 
 export async function plannerOf(db: Db): Promise<Planner> {
@@ -39,13 +41,13 @@ export async function plannerOf(db: Db): Promise<Planner> {
     humidityPercent: shop?.humidityPercent ?? 60,
   };
   const options = tanks.map((one) => ({ ...tankOption(one.tank), measured: measuredOf(one) }));
-  const plan = (part: PartRow, wishes: PlanWishes): Planned => {
-    const answer = sensible(() =>
+  const answerOf = (part: PartRow, wishes: PlanWishes, among: typeof options) =>
+    sensible(() =>
       planPart({
         part: { ...part, fromDrawing: fromDrawing(part) },
-        tanks: options.map((option, at) => ({
+        tanks: among.map((option) => ({
           ...option,
-          field: wishes.field?.tankId === tanks[at]?.tank.id ? wishes.field?.findings : undefined,
+          field: wishes.field?.tankId === option.id ? wishes.field.findings : undefined,
         })),
         preferredTankId: wishes.tankId,
         innerAnode: wishes.innerAnode,
@@ -53,10 +55,19 @@ export async function plannerOf(db: Db): Promise<Planner> {
         workshop: { ...workshop, saltGrade: wishes.saltGrade },
       }),
     );
-    if (!answer.planned) throw new Refusal("conflict", noTankWords(answer.notTaken));
-    return { plan: answer.plan, tank: takenTank(answer.plan, wishes.tankId, tanks) };
+  return {
+    tanks: tanks.map(({ tank }) => tank),
+    plan: (part, wishes) => {
+      const answer = answerOf(part, wishes, options);
+      if (!answer.planned) throw new Refusal("conflict", noTankWords(answer.notTaken));
+      return { plan: answer.plan, tank: takenTank(answer.plan, wishes.tankId, tanks) };
+    },
+    planIn: (part, tankId, wishes) => {
+      const own = options.filter(({ id }) => id === tankId);
+      const answer = answerOf(part, { ...wishes, tankId }, own);
+      return answer.planned ? answer.plan : (answer.notTaken[0]?.why ?? "It is not in use.");
+    },
   };
-  return { tanks: tanks.map(({ tank }) => tank), plan };
 }
 
 function takenTank(
@@ -78,15 +89,10 @@ function noTankWords(notTaken: readonly TankNotTaken[]): string {
   return `No tank takes it. ${notTaken.map(({ name, why }) => `${name}: ${why}`).join(" ")}`;
 }
 
-/** Keeps a plan as the part's newest version. */
-export async function keepPlan(
-  db: Db,
-  plan: TreatmentPlan,
-  about: { readonly partId: string; readonly madeById: string; readonly madeAt: Date },
-): Promise<{ readonly id: string; readonly version: number }> {
+/** A plan as its row has it, but for whose it is. */
+export function planColumns(plan: TreatmentPlan) {
   const { figures } = plan;
-  return insertPlan(db, {
-    ...about,
+  return {
     tankId: plan.tankId,
     areaM2: figures.areaM2.value,
     solutionL: figures.solutionL.value,
@@ -101,5 +107,14 @@ export async function keepPlan(
     dipCount: plan.dips,
     fieldTimes: plan.fieldTimes ?? null,
     result: plan,
-  });
+  };
+}
+
+/** Keeps a plan as the part's newest version. */
+export async function keepPlan(
+  db: Db,
+  plan: TreatmentPlan,
+  about: { readonly partId: string; readonly madeById: string; readonly madeAt: Date },
+): Promise<{ readonly id: string; readonly version: number }> {
+  return insertPlan(db, { ...about, ...planColumns(plan) });
 }

@@ -9,11 +9,10 @@ import {
   type StoredPlan,
   type TankRow,
 } from "@/lib/data";
-import type { SaltGrade } from "@/lib/electrolysis";
-import { SALT_GRADES } from "@/lib/electrolysis";
+import { SALT_GRADES, type SaltGrade } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import { askForField } from "../fields/ask";
-import { keepPlan, type Planned, type Planner } from "../intake/planner";
+import { keepPlan, planColumns, type Planned, type Planner } from "../intake/planner";
 import { checkHangs, layOut } from "./layout";
 import { loadPlan, type LoadPlan } from "./needs";
 
@@ -78,24 +77,10 @@ export const gradeOf = (grade: string): SaltGrade =>
   SALT_GRADES.find((known) => known === grade) ?? "SODA_ASH_LIGHT";
 
 /** A plan not kept yet, in the shape of one that is: under the old one's id until it has its own. */
-function storedFrom(dip: DipRow, plan: Planned["plan"]): StoredPlan {
-  const { figures } = plan;
-  return {
-    ...dip.plan,
-    tankId: plan.tankId,
-    areaM2: figures.areaM2.value,
-    solutionL: figures.solutionL.value,
-    saltGrade: plan.saltGrade,
-    saltG: figures.saltG.value,
-    currentA: plan.currentA.mid,
-    hoursP50: plan.hours.p50,
-    hoursP90: plan.hours.p90,
-    chargeAh: figures.chargeAh.value,
-    dipCount: plan.dips,
-    fieldTimes: plan.fieldTimes ?? null,
-    result: plan,
-  };
-}
+const storedFrom = (dip: DipRow, plan: Planned["plan"]): StoredPlan => ({
+  ...dip.plan,
+  ...planColumns(plan),
+});
 
 /** Keeps the plans made for another tank. @returns the dips with their new plans' ids */
 export async function keepPlans(

@@ -1,2 +1,3 @@
 /** Bookings over time: other work on tanks, promises, the board as a whole, and weeks to come. */
 export * from "./holds";
+export { freeSlots, type TankSlots, type WaitingPart, waitingParts } from "./free-slots";

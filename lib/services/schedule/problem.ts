@@ -23,7 +23,8 @@ export const SEARCH_STEP_MS = 15 * MINUTE_MS;
 /** An hour of a rush job being late weighs as much as so many of another: assumption. */
 export const RUSH_WEIGHT = 3;
 
-type Plan = PlanInLoad & { readonly saltGrade: string };
+/** A plan in one tank, as far as loads go. */
+export type PlanInTank = PlanInLoad & { readonly saltGrade: string };
 
 /** A dip that may be planned: booked and movable, or waiting. */
 export type OpenDip = DipToShare & {
@@ -99,7 +100,7 @@ export function waitingDips(part: BookablePart): OpenDip[] {
     runId: null,
     afterId: end > first ? dipIdOf(part.id, end - 1) : null,
     plannedTankId: plan.tankId,
-    plans: new Map<string, Plan>([[plan.tankId, plan]]),
+    plans: new Map<string, PlanInTank>([[plan.tankId, plan]]),
   }));
 }
 
