@@ -1,10 +1,12 @@
 "use server";
 
 import { revalidatePath } from "next/cache";
+import { redirect } from "next/navigation";
 import { z } from "zod";
 import { instantOf } from "@/lib/scheduling";
 import { formAction, input, shopSettings } from "@/lib/server";
 import { assignRun, bookRun, cancelRun, endHold, fixRun, holdTank, moveHold } from "@/lib/services";
+import { addressOf, isDay, VIEWS } from "./span";
 
 const Which = z.object({ runId: input.id });
 const localTime = z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}$/, "Choose a day and a time.");
@@ -96,10 +98,12 @@ export const bookSlotAction = formAction(
     startsAt: z.iso.datetime().transform((text) => new Date(text)),
     notes: input.optionalText(500),
     idempotencyKey: z.uuid(),
+    view: z.enum(VIEWS),
+    from: z.string().refine(isDay),
   }),
-  async (actor, booking) => {
+  async (actor, { view, from, ...booking }) => {
     await bookRun(actor, { ...booking, laidOut: false }, new Date());
     refresh();
-    return { message: "Booked." };
+    redirect(addressOf({ view, from }));
   },
 );

@@ -5,8 +5,7 @@ import { requireActor } from "@/lib/server";
 
 /** What an action that is no form's says: what came of it, or in words why not. */
 export type Answer<Value> =
-  | { readonly ok: true; readonly value: Value }
-  | { readonly ok: false; readonly message: string };
+  { readonly ok: true; readonly value: Value } | { readonly ok: false; readonly message: string };
 
 /** Finds the signed-in person, reads what was sent, and turns a refusal into words. Faults stay faults. */
 export async function answerTo<Schema extends z.ZodType, Value>(

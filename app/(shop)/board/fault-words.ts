@@ -59,12 +59,11 @@ export function faultWords(fault: Fault, name: Namer, clock: Clock): FaultWords 
   }
 }
 
-/** @returns null where the promise is kept */
-export function promiseWords(daysLate: number): FaultWords | null {
-  if (daysLate === 0) return null;
-  return minded(
-    `It would be off the bench ${daysLate} ${daysLate === 1 ? "day" : "days"} after the promised one.`,
-  );
+/** @returns nothing where the promise is kept */
+export function promiseWords(daysLate: number): readonly FaultWords[] {
+  if (daysLate === 0) return [];
+  const days = daysLate === 1 ? "day" : "days";
+  return [minded(`It would be off the bench ${daysLate} ${days} after the promised one.`)];
 }
 
 const refused = (words: string): FaultWords => ({ words, refused: true });
@@ -74,5 +73,3 @@ const beside = (ids: readonly string[], name: Namer): string =>
   ids.length === 0 ? "" : `, beside ${ids.map(name).join(" and ")}`;
 
 const amperes = (value: number): string => `${Number(value.toFixed(1))} A`;
-
-

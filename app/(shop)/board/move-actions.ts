@@ -12,7 +12,10 @@ import {
 } from "@/lib/services";
 import { type Answer, answerTo } from "./answer";
 
-const instant = z.number().int().transform((ms) => new Date(ms));
+const instant = z
+  .number()
+  .int()
+  .transform((ms) => new Date(ms));
 
 const SentMove = z.object({
   runId: input.id,

@@ -98,6 +98,19 @@ export type KeyWish =
   | { readonly kind: "put" }
   | { readonly kind: "give up" };
 
+const ACROSS_ARROWS = {
+  back: "ArrowLeft",
+  on: "ArrowRight",
+  before: "ArrowUp",
+  after: "ArrowDown",
+};
+const UPRIGHT_ARROWS = {
+  back: "ArrowUp",
+  on: "ArrowDown",
+  before: "ArrowLeft",
+  after: "ArrowRight",
+};
+
 type Key = { readonly key: string; readonly shiftKey: boolean; readonly altKey: boolean };
 
 /**
@@ -109,15 +122,13 @@ export function wishOf(
   { upright, stepMs }: { readonly upright: boolean; readonly stepMs: number },
 ): KeyWish | null {
   const byMs = shiftKey ? HOUR_MS : stepMs;
-  const [back, on, before, after] = upright
-    ? ["ArrowUp", "ArrowDown", "ArrowLeft", "ArrowRight"]
-    : ["ArrowLeft", "ArrowRight", "ArrowUp", "ArrowDown"];
   const along = altKey ? "end" : "shift";
+  const arrows = upright ? UPRIGHT_ARROWS : ACROSS_ARROWS;
   const wishes: Readonly<Record<string, KeyWish>> = {
-    [back ?? ""]: { kind: along, byMs: -byMs },
-    [on ?? ""]: { kind: along, byMs },
-    [before ?? ""]: { kind: "lane", by: -1 },
-    [after ?? ""]: { kind: "lane", by: 1 },
+    [arrows.back]: { kind: along, byMs: -byMs },
+    [arrows.on]: { kind: along, byMs },
+    [arrows.before]: { kind: "lane", by: -1 },
+    [arrows.after]: { kind: "lane", by: 1 },
     "[": { kind: "end", byMs: -byMs },
     "]": { kind: "end", byMs },
     "{": { kind: "end", byMs: -HOUR_MS },

@@ -45,12 +45,7 @@ describe("a run in the hand, against the rules", () => {
   });
 
   it("is pulled when somebody is there, and its end follows", () => {
-    const trial = tryHand(
-      problemOf(both, 0),
-      held({ kind: "shift", byMs: 7 * HOUR }),
-      RUN,
-      NEEDS,
-    );
+    const trial = tryHand(problemOf(both, 0), held({ kind: "shift", byMs: 7 * HOUR }), RUN, NEEDS);
     expect(trial.times).toMatchObject({ startsAtMs: 15 * HOUR, pullAtMs: 32 * HOUR });
   });
 
@@ -109,10 +104,9 @@ describe("a run in the hand, against the rules", () => {
 
 describe("a promise", () => {
   it("is minded, never refused", () => {
-    expect(promiseWords(0)).toBeNull();
-    expect(promiseWords(2)).toEqual({
-      words: "It would be off the bench 2 days after the promised one.",
-      refused: false,
-    });
+    expect(promiseWords(0)).toEqual([]);
+    expect(promiseWords(2)).toEqual([
+      { words: "It would be off the bench 2 days after the promised one.", refused: false },
+    ]);
   });
 });

@@ -63,36 +63,32 @@ type Known = {
   readonly clock: Clock;
 };
 
-function heldOf(hand: InHand, { board, problem, tanks, told, clock }: Known): Held | null {
+function heldOf(hand: InHand, known: Known): Held | null {
+  const { board, problem, tanks, clock } = known;
   const run = board.lanes.flatMap(({ runs }) => runs).find(({ id }) => id === hand.run.id);
   if (!run) return null; // somebody cancelled it meanwhile
-  const own: TankNeeds = { hours: run.treatHours, currentA: run.currentA };
   const home = hand.tankId === hand.run.tankId;
-  const other = tanks?.find(({ tankId }) => tankId === hand.tankId) ?? null;
-  const needs = home ? own : (other?.needs ?? own);
+  const other = home ? null : (tanks?.find(({ tankId }) => tankId === hand.tankId) ?? null);
+  const needs: TankNeeds = other?.needs ?? { hours: run.treatHours, currentA: run.currentA };
   const trial = tryHand(problem, hand, run, needs);
   const times = drawnTimes(problem, trial, hand, run, needs);
-  const name = namerOf(board);
-  const late = promiseWords(daysLate(times.benchUntilMs, dueOf(run.parts), clock.timeZone));
-  const refusals = !home && other && !other.needs ? [{ words: other.why, refused: true }] : [];
+  const late = daysLate(times.benchUntilMs, dueOf(run.parts), clock.timeZone);
   const found = [
-    ...refusals,
-    ...trial.faults.map((fault) => faultWords(fault, name, clock)),
-    ...(late ? [late] : []),
+    ...(other && !other.needs ? [{ words: other.why, refused: true }] : []),
+    ...trial.faults.map((fault) => faultWords(fault, namerOf(board), clock)),
+    ...promiseWords(late),
   ];
-  const shop = home || found.some(({ refused }) => refused) ? [] : (told?.words ?? []);
-  const words = [...found, ...shop.map((said) => ({ words: said, refused: true }))];
+  const words = [...found, ...shopWords(found, home ? null : known.told)];
   const asking = !home && tanks === null;
-  return {
-    hand,
-    run,
-    times,
-    words,
-    moved: hasMoved(hand),
-    may: !asking && !words.some(({ refused }) => refused),
-    asking,
-    treatHours: needs.hours,
-  };
+  const may = !asking && !words.some(({ refused }) => refused);
+  const moved = hasMoved(hand);
+  return { hand, run, times, words, moved, may, asking, treatHours: needs.hours };
+}
+
+/** The shop's own words, where the browser found nothing that it would say too. */
+function shopWords(found: readonly FaultWords[], told: MoveCheck | null): readonly FaultWords[] {
+  if (!told || found.some(({ refused }) => refused)) return [];
+  return told.words.map((words) => ({ words, refused: true }));
 }
 
 /** What the run in the hand would ask of each tank; null until it is known. */

@@ -5,9 +5,8 @@ import type { Moved } from "@/lib/services";
 import { said, type UnitSystem } from "@/lib/units";
 import type { Answer } from "./answer";
 import { moveAction, type SentMove } from "./move-actions";
-
-/** A move of this session that can be taken back. */
-export type Done = Pick<Moved, "runId" | "number" | "before" | "after" | "sequence">;
+import type { RunPlace } from "./moving";
+import { afterUndo, backOf, type Done } from "./undo";
 
 export type Moves = {
   /** newest last */
@@ -17,7 +16,10 @@ export type Moves = {
   readonly busy: boolean;
   /** @returns whether it was written */
   readonly move: (sent: SentMove) => Promise<boolean>;
-  readonly undo: () => Promise<void>;
+  /** takes the last move back; `find` gives a run as the board shows it */
+  readonly undo: (
+    find: (runId: string) => (RunPlace & { sequence: number }) | null,
+  ) => Promise<void>;
   readonly tell: (words: string) => void;
 };
 
@@ -53,14 +55,23 @@ export function useMoves(onWritten: () => void, units: UnitSystem): Moves {
     [send],
   );
 
-  const undo = useCallback(async (): Promise<void> => {
-    const last = done.at(-1);
-    if (!last) return;
-    const moved = await send(backOf(last, done));
-    if (!moved) return;
-    setDone((all) => withSequence(all.slice(0, -1), moved));
-    tell(`Run ${last.number} is back where it was.`);
-  }, [done, send]);
+  const undo: Moves["undo"] = useCallback(
+    async (find) => {
+      const last = done.at(-1);
+      if (!last) return;
+      const back = backOf(last, find(last.runId));
+      if (typeof back === "string") {
+        setDone((all) => all.slice(0, -1));
+        tell(back);
+        return;
+      }
+      const moved = await send(back);
+      if (!moved) return;
+      setDone((all) => afterUndo(all, moved));
+      tell(`Run ${last.number} is back where it was.`);
+    },
+    [done, send],
+  );
 
   return { done, told, busy, move, undo, tell };
 }
@@ -69,25 +80,4 @@ function lost(error: unknown): Answer<Moved> {
   // A request that got no answer fails with a TypeError in every browser; faults go on.
   if (!(error instanceof TypeError)) throw error;
   return { ok: false, message: LOST };
-}
-
-/** The move that takes one back. */
-function backOf({ runId, before, sequence }: Done, all: readonly Done[]): SentMove {
-  return {
-    runId,
-    tankId: before.tankId,
-    startsAt: before.startsAtMs,
-    endsAt: before.endsAtMs,
-    sequence: latestSequence(all, runId) ?? sequence,
-  };
-}
-
-/** The highest number that this session knows of a run. */
-function latestSequence(all: readonly Done[], runId: string): number | undefined {
-  return all.findLast((one) => one.runId === runId)?.sequence;
-}
-
-/** After a move was taken back, an earlier one of the same run can be: it has seen this change too. */
-export function withSequence(all: readonly Done[], { runId, sequence }: Moved): readonly Done[] {
-  return all.map((one) => (one.runId === runId ? { ...one, sequence } : one));
 }
