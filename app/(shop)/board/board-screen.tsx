@@ -1,6 +1,6 @@
 "use client";
 
-import { useCallback, useMemo, useRef, useState } from "react";
+import { type ReactNode, useCallback, useMemo, useRef, useState } from "react";
 import type { TimeBoard, WaitingPart } from "@/lib/services";
 import { Button, useUnits } from "@/app/ui";
 import { clockOf, type Place } from "./clock";
@@ -35,6 +35,8 @@ type BoardScreenProps = {
   readonly me: string;
   /** the part that a free time is looked for */
   readonly sought: Sought | null;
+  /** where that part is chosen */
+  readonly chooser: ReactNode;
 };
 
 type Open =
@@ -44,7 +46,8 @@ type Open =
   | null;
 
 /** The board as it is worked with. Drawn once the browser has measured its room; the list is there before that. */
-export function BoardScreen({ initial, span, place, moves, me, sought }: BoardScreenProps) {
+export function BoardScreen(props: BoardScreenProps) {
+  const { initial, span, place, moves, me, sought, chooser } = props;
   const { timeZone, locale } = place;
   const clock = useMemo(() => clockOf({ timeZone, locale }), [timeZone, locale]);
   const { board, nowMs, live, ageMs, reread } = useBoard(initial, span.from, DAYS[span.view]);
@@ -72,8 +75,8 @@ export function BoardScreen({ initial, span, place, moves, me, sought }: BoardSc
   );
   return (
     <div className="space-y-2">
-      <div className="flex flex-wrap items-center justify-between gap-x-6 gap-y-1">
-        <LiveLine live={live} ageMs={ageMs} asOf={clock.time(board.asOfMs)} />
+      <div className="flex flex-wrap items-center gap-x-4 gap-y-2">
+        {chooser}
         {moves ? (
           <Button
             type="button"
@@ -84,8 +87,9 @@ export function BoardScreen({ initial, span, place, moves, me, sought }: BoardSc
             Book other work
           </Button>
         ) : null}
+        <LiveLine live={live} ageMs={ageMs} asOf={clock.time(board.asOfMs)} />
       </div>
-      <div ref={frameRef} className="min-h-90">
+      <div ref={frameRef} className="-mx-4 min-h-90 sm:mx-0">
         {room && layout ? (
           <TanksOverTime
             {...{ board, nowMs, clock, layout, room, scrollerRef, handlers, moves }}

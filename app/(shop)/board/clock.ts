@@ -8,6 +8,8 @@ export type Clock = {
   readonly time: (ms: number) => string;
   /** @example "Tue 8 Dec" */
   readonly day: (ms: number) => string;
+  /** @example { weekday: "Tue", date: "8" } */
+  readonly dayName: (ms: number) => { readonly weekday: string; readonly date: string };
   /** @example "Tue 8 Dec 08:15" */
   readonly when: (ms: number) => string;
   /** minutes since midnight on the wall */
@@ -30,10 +32,13 @@ export function clockOf({ timeZone, locale }: Place): Clock {
   });
   const time = (ms: number): string => hours.format(ms);
   const day = (ms: number): string => days.format(ms).replaceAll(",", "");
+  const part = (ms: number, type: Intl.DateTimeFormatPartTypes): string =>
+    days.formatToParts(ms).find((one) => one.type === type)?.value ?? "";
   return {
     timeZone,
     time,
     day,
+    dayName: (ms) => ({ weekday: part(ms, "weekday"), date: part(ms, "day") }),
     when: (ms) => `${day(ms)} ${time(ms)}`,
     minute: (ms) => {
       const [hour = 0, minute = 0] = time(ms).split(":").map(Number);

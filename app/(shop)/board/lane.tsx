@@ -63,10 +63,10 @@ function LaneHead({ lane, layout, nowMs }: Pick<LaneProps, "lane" | "layout" | "
         levelMm={lane.levelMm}
         state={lane.state}
         anode={lane.anodeLeftAh !== null}
-        className={upright ? "h-9 w-auto max-w-full" : "h-auto w-20 shrink-0"}
+        className={upright ? "h-9 w-auto max-w-full" : "h-auto max-h-[94%] w-20 shrink-0"}
       />
       <div className={clsx("min-w-0", upright ? "w-full" : "flex-1 pb-1.5")}>
-        <h2 className={clsx("leading-tight font-bold", upright ? "text-sm" : "text-lg")}>
+        <h2 className={clsx("leading-tight font-bold", upright ? "text-sm" : "text-xl")}>
           <Link
             href={`/tanks/${lane.tankId}`}
             className={clsx(
@@ -81,7 +81,7 @@ function LaneHead({ lane, layout, nowMs }: Pick<LaneProps, "lane" | "layout" | "
           className={clsx(
             "leading-tight font-medium",
             ink,
-            upright ? "line-clamp-2 text-xs" : "text-sm",
+            upright ? "line-clamp-2 text-xs" : "text-base",
           )}
         >
           <span aria-hidden="true" className="text-[0.7em]">

@@ -53,26 +53,26 @@ export default async function BoardPage({ searchParams }: Props) {
   const { timeZone, locale } = place;
   return (
     <Page title="Board" wide actions={bar}>
-      <div className="space-y-3">
-        {moves ? (
-          <PartChooser
-            parts={waiting}
-            chosen={part ?? null}
-            slots={typeof found === "string" ? [] : (found ?? [])}
-            span={span}
-            place={{ timeZone, locale }}
-          />
-        ) : null}
-        {typeof found === "string" ? <Notice tone="brass">{found}</Notice> : null}
-        <BoardScreen
-          initial={board}
-          span={span}
-          place={{ timeZone, locale }}
-          moves={moves}
-          me={actor.personId}
-          sought={part && found && typeof found !== "string" ? soughtFrom(part, found) : null}
-        />
-      </div>
+      {typeof found === "string" ? <Notice tone="brass">{found}</Notice> : null}
+      <BoardScreen
+        initial={board}
+        span={span}
+        place={{ timeZone, locale }}
+        moves={moves}
+        me={actor.personId}
+        sought={part && found && typeof found !== "string" ? soughtFrom(part, found) : null}
+        chooser={
+          moves ? (
+            <PartChooser
+              parts={waiting}
+              chosen={part ?? null}
+              slots={typeof found === "string" ? [] : (found ?? [])}
+              span={span}
+              place={{ timeZone, locale }}
+            />
+          ) : null
+        }
+      />
     </Page>
   );
 }

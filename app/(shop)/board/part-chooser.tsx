@@ -23,9 +23,9 @@ const MOST = 12;
 export function PartChooser({ parts, chosen, slots, span, place }: PartChooserProps) {
   if (chosen) return <Found {...{ chosen, slots, span, place }} />;
   return (
-    <details className="border-2 border-rim bg-sheet">
+    <details className="border border-rim bg-sheet open:w-full">
       <summary className="flex min-h-12 items-center px-3 font-semibold">
-        Find a free time for a part ({parts.length} {parts.length === 1 ? "waits" : "wait"})
+        Free time for a part ({parts.length} {parts.length === 1 ? "waits" : "wait"})
       </summary>
       <Search parts={parts} span={span} />
     </details>
@@ -84,7 +84,7 @@ function Found({
   return (
     <section
       aria-label={`Free times for ${chosen.description}`}
-      className="border-4 border-double border-brass bg-sheet p-3"
+      className="w-full border-4 border-double border-brass bg-sheet p-3"
     >
       <div className="flex flex-wrap items-center justify-between gap-x-4">
         <p className="font-semibold">

@@ -7,7 +7,8 @@ import { alongPx, type Layout } from "./geometry";
 import { crossPx, inLane, type RunItem } from "./on-board";
 import { RunAcross, type RunLook, RunUpright } from "./run-drawing";
 import { cutsOf } from "./run-shape";
-import { daysLate, dueOf, lateWords, loadName, runLabel, standingOf } from "./words";
+import { RunWords } from "./run-words";
+import { daysLate, dueOf, runLabel, standingOf } from "./words";
 
 export type RunHandlers = {
   readonly onOpen: (runId: string) => void;
@@ -71,7 +72,7 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
       }}
     >
       {cuts.end < DRAWN_PX ? null : <Drawing cuts={cuts} cross={cross} look={look} />}
-      <Words {...{ item, layout, clock, late, cross }} along={cuts.end} words={standing.words} />
+      <RunWords {...{ item, layout, clock, late, cross }} along={cuts.end} words={standing.words} />
       {movable && cuts.end >= 24 ? (
         <span
           aria-hidden="true"
@@ -90,49 +91,3 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
     </button>
   );
 });
-
-type WordsProps = {
-  readonly item: RunItem;
-  readonly layout: Layout;
-  readonly clock: Clock;
-  readonly late: number;
-  readonly cross: number;
-  readonly along: number;
-  readonly words: string;
-};
-
-/** As much as there is room for: number, load, when it is pulled, how late it is. */
-function Words({ item: { run, stretches }, layout, clock, late, cross, along, words }: WordsProps) {
-  const [wide, high] = layout.upright ? [cross, along] : [along, cross];
-  if (wide < 20 || high < 18) return null;
-  const roomy = wide >= 78 && high >= 44;
-  const rows = Math.floor((high - (layout.upright ? 10 : 26)) / 20);
-  return (
-    <span
-      aria-hidden="true"
-      className={clsx(
-        "pointer-events-none absolute inset-x-0 flex flex-col overflow-hidden leading-5 text-magnetite",
-        wide < 40 ? "px-1" : "px-2",
-        layout.upright ? "top-1 bottom-1" : "top-[1.65rem] bottom-1",
-      )}
-    >
-      <span className="truncate font-bold [font-stretch:78%]">
-        <span className={roomy ? "text-lg" : ""}>{run.number}</span>
-        {roomy ? ` ${loadName(run.parts)}` : null}
-      </span>
-      {roomy && late > 0 && rows >= 2 ? (
-        <span className="w-fit max-w-full truncate bg-oxide-wash px-1 text-sm font-semibold text-oxide">
-          ▲ {lateWords(late)}
-        </span>
-      ) : null}
-      {roomy && rows >= 3 && wide >= 100 ? (
-        <span className="truncate text-sm">
-          {run.state === "PLANNED" || run.state === "RUNNING"
-            ? `pull ${clock.time(stretches.pullAtMs)}`
-            : words}
-        </span>
-      ) : null}
-      {roomy && rows >= 4 && run.fixed ? <span className="text-sm">fixed</span> : null}
-    </span>
-  );
-}

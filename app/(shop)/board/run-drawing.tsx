@@ -35,7 +35,7 @@ const wallClass = (look: RunLook): string =>
 /** Time lies across: the vessel is seen from the side, its gate at the right. */
 export function RunAcross({ cuts, cross, look }: DrawingProps) {
   const { rim, high, low, floor } = levels(cross);
-  const wide = cuts.end > 14;
+  const wide = cuts.end > 24;
   return (
     <svg
       className="pointer-events-none absolute top-0 left-0 overflow-visible"
@@ -63,7 +63,7 @@ export function RunAcross({ cuts, cross, look }: DrawingProps) {
       ) : null}
       <path
         className={wallClass(look)}
-        strokeWidth={look.tone === "running" ? 3 : 2}
+        strokeWidth={wide ? (look.tone === "running" ? 3 : 2) : 1.5}
         d={`M 1 ${rim - 3} V ${floor} H ${px(cuts.end - 1)}`}
       />
       <Gate x={cuts.end} wide={wide} open={!isWet(look)} height={cross} look={look} />
@@ -104,7 +104,7 @@ function Hands({ cuts, floor }: { readonly cuts: Cuts; readonly floor: number })
   const load = cuts.loaded / 2;
   const pull = (cuts.pull + cuts.end) / 2 - 2;
   const bench = cuts.bench - cuts.end;
-  const top = floor * 0.42;
+  const top = 7;
   return (
     <g className="fill-none stroke-zinc" strokeWidth={1.5}>
       {cuts.loaded > 7 ? <path d={`M ${px(load)} ${px(top)} v 11 m -3 -4 l 3 4 l 3 -4`} /> : null}

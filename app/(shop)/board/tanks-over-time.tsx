@@ -1,6 +1,6 @@
 "use client";
 
-import { type RefObject, useMemo } from "react";
+import { type RefObject, useEffect, useMemo, useRef } from "react";
 import type { TimeBoard } from "@/lib/services";
 import type { Clock } from "./clock";
 import { alongPx, boxOf, instantAt, type Layout, shutSpans } from "./geometry";
@@ -38,6 +38,7 @@ export function TanksOverTime(props: OverTimeProps) {
   // By the minute, so that the shelves are not filled anew with every tick.
   const minuteMs = Math.floor(nowMs / 60_000) * 60_000;
   const lanes = useMemo(() => laneItems(board, minuteMs), [board, minuteMs]);
+  useFirstSight(props);
   const length = alongPx(board.untilMs, board.fromMs, layout);
   const breadth = layout.scalePx + lanes.length * layout.lanePx;
   const [along, across] = layout.upright ? [windows.y, windows.x] : [windows.x, windows.y];
@@ -50,7 +51,7 @@ export function TanksOverTime(props: OverTimeProps) {
       aria-label="The tanks over time"
       tabIndex={0}
       onScroll={onScroll}
-      className="overflow-auto overscroll-x-contain border-2 border-magnetite bg-soda"
+      className="overflow-auto overscroll-x-contain border-2 border-magnetite bg-sheet"
       style={{ maxHeight: room.height }}
     >
       <div
@@ -87,6 +88,22 @@ export function TanksOverTime(props: OverTimeProps) {
       </div>
     </div>
   );
+}
+
+/** Scrolls to now, or to when the shop first opens, whenever other days are shown. */
+function useFirstSight({ board, nowMs, layout, scrollerRef }: OverTimeProps): void {
+  const shownRef = useRef("");
+  useEffect(() => {
+    const shown = `${board.fromMs} ${board.untilMs} ${String(layout.upright)}`;
+    const element = scrollerRef.current;
+    if (!element || shownRef.current === shown) return;
+    shownRef.current = shown;
+    const isNow = nowMs >= board.fromMs && nowMs < board.untilMs;
+    const at = isNow ? nowMs : (board.openings[0]?.fromMs ?? board.fromMs);
+    const view = layout.upright ? element.clientHeight : element.clientWidth;
+    const along = alongPx(at, board.fromMs, layout) - (view - layout.headPx) / 4;
+    element.scrollTo(layout.upright ? { top: along } : { left: along });
+  }, [board, nowMs, layout, scrollerRef]);
 }
 
 /** What of a lane is in the page; a run that is in the hand stays, so that its keys are still heard. */
@@ -162,7 +179,7 @@ function Ground({
         return box ? (
           <span
             key={span.fromMs}
-            className="shut absolute"
+            className="shut absolute bg-soda"
             style={throughLanes(layout, box.along, box.size, lanes)}
           />
         ) : null;

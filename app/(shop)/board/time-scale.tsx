@@ -62,7 +62,7 @@ function Day({ day, board, layout, clock }: DayProps) {
   const { upright, headPx } = layout;
   const along = headPx + alongPx(day.fromMs, board.fromMs, layout);
   const size = alongPx(day.untilMs, day.fromMs, layout);
-  const [weekday = "", ...date] = clock.day(day.fromMs).split(" ");
+  const { weekday, date } = clock.dayName(day.fromMs);
   const marks = hourMarks(day, layout, clock);
   const narrow = !upright && size < 62;
   return (
@@ -72,7 +72,7 @@ function Day({ day, board, layout, clock }: DayProps) {
     >
       <span
         className={clsx(
-          "sticky block w-fit px-1 leading-tight font-bold",
+          "sticky z-[1] block w-fit bg-soda px-1 leading-tight font-bold",
           upright ? "text-[0.8rem]" : "inline-block pt-1 whitespace-nowrap",
           narrow && "text-xs",
         )}
@@ -82,7 +82,7 @@ function Day({ day, board, layout, clock }: DayProps) {
           <>
             {weekday}
             <br />
-            {narrow ? date[0] : date.join(" ")}
+            {date}
           </>
         ) : (
           <>

@@ -1,13 +1,16 @@
 "use client";
 
 import { type RefObject, useCallback, useEffect, useState } from "react";
+import { UPRIGHT_BELOW_PX } from "./geometry";
 import { type Window, windowAt } from "./windowing";
 
 export type Room = { readonly width: number; readonly height: number };
 
-/** Room that the bars of the page take over and under the board, px. */
-const CHROME = { wide: 250, phone: 250 };
-const LEAST_HEIGHT = 360;
+/** Under the board on a wide screen, px: what was moved last, and how to take it back. */
+const FOOT = 76;
+/** On a phone the board takes the screen when it is scrolled to, but for the bar under the thumb. */
+const THUMB = 76;
+const LEAST_HEIGHT = 380;
 
 /** The room there is for the board; null before the browser has measured it. */
 export function useRoom(frameRef: RefObject<HTMLElement | null>): Room | null {
@@ -17,8 +20,9 @@ export function useRoom(frameRef: RefObject<HTMLElement | null>): Room | null {
     if (!element) return;
     const measure = (): void => {
       const width = element.clientWidth;
-      const taken = width < 720 ? CHROME.phone : CHROME.wide;
-      const height = Math.max(LEAST_HEIGHT, window.innerHeight - taken);
+      const top = element.getBoundingClientRect().top + window.scrollY;
+      const taken = width < UPRIGHT_BELOW_PX ? THUMB : top + FOOT;
+      const height = Math.max(LEAST_HEIGHT, Math.round(window.innerHeight - taken));
       setRoom((before) =>
         before?.width === width && before.height === height ? before : { width, height },
       );
@@ -43,7 +47,7 @@ const same = (a: Windows, b: Windows): boolean =>
   a.x.until === b.x.until &&
   a.y.until === b.y.until;
 
-/** What of a scrolled element is to be in the page; told anew only when it scrolled half a view further. */
+/** What of a scrolled element is to be in the page; told anew only when it scrolled a quarter of a view further. */
 export function useWindows(
   scrollerRef: RefObject<HTMLElement | null>,
   room: Room | null,

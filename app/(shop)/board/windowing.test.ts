@@ -63,13 +63,13 @@ describe("what of 3000 runs is in the page", () => {
 });
 
 describe("the window", () => {
-  it("always holds the view, and stands still for half a view", () => {
+  it("always holds the view, and stands still for a quarter of a view", () => {
     for (let scroll = 0; scroll < 5000; scroll += 7) {
       const { from, until } = windowAt(scroll, 800);
       expect(from).toBeLessThanOrEqual(scroll);
       expect(until).toBeGreaterThanOrEqual(scroll + 800);
     }
-    expect(windowAt(10, 800)).toEqual(windowAt(390, 800));
+    expect(windowAt(10, 800)).toEqual(windowAt(190, 800));
   });
 
   it("takes one lane more on either side, and none that is not there", () => {

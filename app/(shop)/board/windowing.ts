@@ -49,13 +49,13 @@ function firstWhere(count: number, holds: (index: number) => boolean): number {
 export type Window = { readonly from: number; readonly until: number };
 
 /**
- * The stretch of pixels to keep in the page: half a view or more on either side, and changed only each half view, so
- * that scrolling itself is the browser's alone.
+ * The stretch of pixels to keep in the page: a quarter of a view or more on either side, and changed only each quarter
+ * of a view, so that scrolling itself is the browser's alone.
  */
 export function windowAt(scrollPx: number, viewPx: number): Window {
-  const step = Math.max(1, viewPx / 2);
+  const step = Math.max(1, viewPx / 4);
   const at = Math.floor(Math.max(0, scrollPx) / step);
-  return { from: (at - 1) * step, until: (at + 4) * step };
+  return { from: (at - 1) * step, until: (at + 6) * step };
 }
 
 /** Indexes of the lanes that lie in a window, with one more on either side. */
