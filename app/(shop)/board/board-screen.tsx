@@ -41,7 +41,7 @@ type BoardScreenProps = {
 
 type Open =
   | { readonly kind: "run" | "hold"; readonly id: string }
-  | { readonly kind: "slot"; readonly offer: Offer }
+  | { readonly kind: "slot"; readonly partId: string; readonly offer: Offer }
   | { readonly kind: "new hold" }
   | null;
 
@@ -96,7 +96,9 @@ export function BoardScreen(props: BoardScreenProps) {
             held={hands.held}
             onHold={(id) => setOpen({ kind: "hold", id })}
             offers={sought?.offers ?? []}
-            onOffer={(offer) => setOpen({ kind: "slot", offer })}
+            onOffer={(offer) => {
+              if (sought) setOpen({ kind: "slot", partId: sought.part.partId, offer });
+            }}
           />
         ) : null}
       </div>
@@ -140,7 +142,7 @@ function HandLine({ hands, clock, board }: WithClock) {
     : moves.told;
   return (
     <div className="flex min-h-12 flex-wrap items-center gap-x-4 gap-y-1">
-      <p role="status" aria-atomic="true" className={held ? "sr-only" : ""}>
+      <p role="status" aria-atomic="true" className={held || told === "" ? "sr-only" : ""}>
         {told}
       </p>
       {last && !held ? (
@@ -174,7 +176,8 @@ function OpenSheet(props: OpenSheetProps) {
   if (!open) return null;
   if (open.kind === "new hold") return <NewHoldSheet {...{ board, nowMs }} onClose={close} />;
   if (open.kind === "slot") {
-    return sought ? (
+    // An offer that was made for another part is over.
+    return sought?.part.partId === open.partId ? (
       <SlotSheet
         part={sought.part}
         offer={open.offer}

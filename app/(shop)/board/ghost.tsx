@@ -71,7 +71,7 @@ function Caption({ held, layout, clock }: Pick<GhostProps, "held" | "layout" | "
       )}
     >
       <p className="font-bold">
-        {clock.when(times.startsAtMs)}, out {clock.when(times.endsAtMs)}
+        Run {held.run.number}: {clock.when(times.startsAtMs)}, out {clock.when(times.endsAtMs)}
       </p>
       {asking ? <p>Asking what it takes here …</p> : null}
       {first ? (

@@ -117,7 +117,15 @@ export function tryHand(
     needs,
     ...lying,
   };
-  return { times, faults: faultsOf(board, loads, load) };
+  return { times, faults: saidOnce(faultsOf(board, loads, load)) };
+}
+
+/** Two loads in one tank are too much for its supply as well: that they are in one tank is said, and enough. */
+function saidOnce(faults: readonly Fault[]): readonly Fault[] {
+  const inIt = new Set(faults.flatMap((fault) => (fault.kind === "TANK" ? [fault.withId] : [])));
+  return faults.filter(
+    (fault) => fault.kind !== "SUPPLY" || !fault.withIds.some((id) => inIt.has(id)),
+  );
 }
 
 function timesOf(

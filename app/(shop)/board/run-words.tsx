@@ -68,7 +68,7 @@ function Roomy(props: RunWordsProps & { readonly high: number }) {
           upright ? "line-clamp-2 leading-5" : "block truncate text-xl leading-6",
         )}
       >
-        <span className={upright ? "text-lg leading-5" : "text-2xl"}>{run.number}</span>{" "}
+        <span className={upright ? "text-lg leading-5" : "text-2xl leading-6"}>{run.number}</span>{" "}
         {loadName(run.parts)}
       </span>
       {late > 0 && rows >= 2 ? (

@@ -55,7 +55,7 @@ export function TanksOverTime(props: OverTimeProps) {
       style={{ maxHeight: room.height }}
     >
       <div
-        className="relative"
+        className="relative overflow-clip"
         style={
           layout.upright
             ? { width: breadth, height: layout.headPx + length }

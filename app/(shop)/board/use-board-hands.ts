@@ -47,7 +47,7 @@ export type BoardHands = Pick<Hand, "held" | "act"> & {
 /** Everything that moves runs on the board: pointer, keys, buttons, and what takes a move back. */
 export function useBoardHands(asked: Asked): BoardHands {
   const { board, nowMs, clock, layout, scrollerRef, units, reread } = asked;
-  const { held, act } = useHand(board, nowMs, clock);
+  const { held, act } = useHand(board, nowMs, { clock, units });
   const moves = useMoves(reread, units);
   const [lifting, setLifting] = useState<Lifting>("keys");
   const [dragging, setDragging] = useState(false);

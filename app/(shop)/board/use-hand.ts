@@ -3,6 +3,7 @@
 import { useCallback, useEffect, useMemo, useReducer, useState } from "react";
 import type { LoadTimes, TankNeeds } from "@/lib/scheduling";
 import type { BoardRun, MoveCheck, TankForRun, TimeBoard } from "@/lib/services";
+import { said, type UnitSystem } from "@/lib/units";
 import type { Clock } from "./clock";
 import { type FaultWords, faultWords, namerOf, promiseWords } from "./fault-words";
 import { checkMoveAction, type SentMove, tanksForRunAction } from "./move-actions";
@@ -33,7 +34,11 @@ export type Hand = {
 };
 
 /** What is in the hand, checked against the rules at every step. */
-export function useHand(board: TimeBoard, nowMs: number, clock: Clock): Hand {
+export function useHand(
+  board: TimeBoard,
+  nowMs: number,
+  { clock, units }: Pick<Known, "clock" | "units">,
+): Hand {
   const grid = useMemo<Grid>(
     () => ({ stepMs: board.stepMs, tankIds: board.lanes.map(({ tankId }) => tankId) }),
     [board],
@@ -49,8 +54,8 @@ export function useHand(board: TimeBoard, nowMs: number, clock: Clock): Hand {
   const tanks = useTanks(hand?.run.id ?? null);
   const told = useShopCheck(hand);
   const held = useMemo(
-    () => (hand ? heldOf(hand, { board, problem, tanks, told, clock }) : null),
-    [hand, board, problem, tanks, told, clock],
+    () => (hand ? heldOf(hand, { board, problem, tanks, told, clock, units }) : null),
+    [hand, board, problem, tanks, told, clock, units],
   );
   return { held, act };
 }
@@ -61,6 +66,7 @@ type Known = {
   readonly tanks: readonly TankForRun[] | null;
   readonly told: MoveCheck | null;
   readonly clock: Clock;
+  readonly units: UnitSystem;
 };
 
 function heldOf(hand: InHand, known: Known): Held | null {
@@ -78,7 +84,10 @@ function heldOf(hand: InHand, known: Known): Held | null {
     ...trial.faults.map((fault) => faultWords(fault, namerOf(board), clock)),
     ...promiseWords(late),
   ];
-  const words = [...found, ...shopWords(found, home ? null : known.told)];
+  const words = [...found, ...shopWords(found, home ? null : known.told)].map((one) => ({
+    ...one,
+    words: said(one.words, known.units),
+  }));
   const asking = !home && tanks === null;
   const may = !asking && !words.some(({ refused }) => refused);
   const moved = hasMoved(hand);
