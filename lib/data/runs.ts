@@ -108,6 +108,18 @@ export async function listLiveRuns(db: Db, tankId: string): Promise<readonly Liv
   });
 }
 
+/** Planned and running runs that draw from a supply, by start. */
+export async function listLiveRunsOfSupply(
+  db: Db,
+  supplyId: string,
+): Promise<readonly (LiveRun & { readonly expectedCurrentA: number })[]> {
+  return db.run.findMany({
+    where: { state: { in: ["PLANNED", "RUNNING"] }, supplyId },
+    orderBy: { startsAt: "asc" },
+    select: { id: true, state: true, startsAt: true, endsAt: true, expectedCurrentA: true },
+  });
+}
+
 /** Runs of a state, or all, newest first. */
 export async function listRuns(
   db: Db,

@@ -8,5 +8,6 @@ export * from "./capacity";
 export * from "./faults";
 export * from "./place";
 export * from "./slots";
+export * from "./supply-full";
 export * from "./timeline";
 export * from "./week";

@@ -11,7 +11,7 @@ import { isRefusal, Refusal } from "@/lib/errors";
 import { nextFreeSlots, type Slot } from "@/lib/scheduling";
 import { doubtOf, layOut, type Layout } from "./layout";
 import { benchMinutesOf, loadOfParts, type LoadPlan, nextEnd } from "./needs";
-import { busySpans, HORIZON_DAYS, timing } from "./time";
+import { busySpans, fullSpans, HORIZON_DAYS, timing } from "./time";
 
 const DAY_MS = 86_400_000;
 
@@ -81,6 +81,7 @@ export async function offerSlots(
       hours: answer.hours,
       benchMinutes: benchMinutesOf(answer, bench),
       busy: await busySpans(db, tank.id, now),
+      supplyFull: await fullSpans(db, tank, answer.expectedCurrentA, now),
       openings,
       afterMs: nextFiveMinutes(now),
       horizonMs: now.getTime() + HORIZON_DAYS * DAY_MS,
