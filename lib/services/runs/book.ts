@@ -5,6 +5,7 @@ import {
   findRunByKey,
   findTank,
   insertRun,
+  lockParts,
   inTransaction,
   movePartStates,
   nextNumber,
@@ -61,13 +62,16 @@ async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date
   const tank = await findTank(db, booking.tankId);
   if (!tank || tank.retiredAt) throw new Refusal("not-found", "This tank is not in use.");
   const partIds = [...new Set(booking.partIds)];
+  // Under this lock nobody books the other end of a part at the same time.
+  await lockParts(db, partIds);
   const parts = await findBookableParts(db, partIds);
   if (parts.length !== partIds.length) throw new Refusal("not-found", "A part is not in the shop.");
   const { hours, finishAreaM2, ...load } = loadOfParts(parts, tank);
   const overruled = checkHangs(layOut(parts, tank), tank, booking.laidOut ?? false);
   const { tankId, startsAt } = booking;
   const slot = await chosenSlot(db, { tankId, startsAt, load: { hours, finishAreaM2 } }, now);
-  if ((await movePartStates(db, partIds, "PLANNED", "BOOKED")) !== partIds.length) {
+  const waiting = parts.filter(({ state }) => state === "PLANNED").map(({ id }) => id);
+  if ((await movePartStates(db, waiting, "PLANNED", "BOOKED")) !== waiting.length) {
     throw new Refusal("conflict", "Somebody booked one of these parts a moment ago.");
   }
   const number = await nextNumber(db, "run");

@@ -1,5 +1,5 @@
 import { type Actor, requirePermission } from "@/lib/access";
-import { inTransaction, movePartStates, moveRunState, setRunBoardMarks } from "@/lib/data";
+import { freeParts, inTransaction, moveRunState, setRunBoardMarks } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { auditRun, partIdsOf, requireRun } from "./require-run";
 
@@ -17,7 +17,7 @@ export async function cancelRun(actor: Actor, runId: string, now: Date): Promise
     if (!(await moveRunState(db, run.id, "PLANNED", { state: "CANCELLED", cancelledAt: now }))) {
       throw new Refusal("conflict", "This run was loaded. Pull it instead.");
     }
-    await movePartStates(db, partIdsOf(run), "BOOKED", "PLANNED");
+    await freeParts(db, partIdsOf(run), { runId: run.id, from: "BOOKED" });
     await auditRun(db, actor, now, "run.cancelled", run);
   });
 }

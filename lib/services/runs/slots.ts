@@ -83,7 +83,7 @@ export async function offerSlots(
       busy: await busySpans(db, tank.id, now),
       supplyFull: await fullSpans(db, tank, answer.expectedCurrentA, now),
       openings,
-      afterMs: nextFiveMinutes(now),
+      afterMs: Math.max(nextFiveMinutes(now), ...outBefore(together)),
       horizonMs: now.getTime() + HORIZON_DAYS * DAY_MS,
     });
     return { ...common, load: answer, slots, ...roomFor(together, tank) };
@@ -112,6 +112,10 @@ function loadOrHindrance(parts: readonly BookablePart[], tank: TankRow): LoadPla
     throw error;
   }
 }
+
+/** When the ends of parts that are booked already are out. */
+const outBefore = (parts: readonly BookablePart[]): readonly number[] =>
+  parts.flatMap(({ endsBooked }) => endsBooked.map(({ endsAt }) => endsAt.getTime()));
 
 /** Nobody loads at 14:03:27. */
 function nextFiveMinutes(now: Date): number {
