@@ -105,6 +105,23 @@ export async function freeParts(
   });
 }
 
+/** Puts further dips into a run that is booked. */
+export async function insertDips(db: Db, runId: string, dips: NewRun["dips"]): Promise<void> {
+  await db.dip.createMany({ data: dips.map((dip) => ({ ...dip, runId })) });
+}
+
+/** Takes dips out of a run that is booked. @returns how many there were */
+export async function deleteDips(
+  db: Db,
+  runId: string,
+  partIds: readonly string[],
+): Promise<number> {
+  const { count } = await db.dip.deleteMany({
+    where: { runId, partId: { in: [...partIds] }, run: { state: "PLANNED" } },
+  });
+  return count;
+}
+
 /** Lets the dips of a run follow plans made for another tank. */
 export async function setDipPlans(
   db: Db,

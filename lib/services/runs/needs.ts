@@ -146,7 +146,7 @@ export function loadOfDips(dips: readonly DipRow[], tank: TankRow): LoadPlan {
   );
 }
 
-function bookablePlan(part: BookablePart, tank: TankRow): StoredPlan {
+export function bookablePlan(part: BookablePart, tank: TankRow): StoredPlan {
   const name = `Part ${part.mark} of job ${part.job.number}`;
   if (!part.plan || !(part.state === "PLANNED" || otherEndWaits(part))) {
     throw new Refusal("conflict", `${name} does not wait for a tank: ${stateWords(part)}.`);
@@ -175,7 +175,7 @@ const stateWords = ({ state, plan }: BookablePart): string =>
       : "it has no plan yet";
 
 /** One part alone was planned within the rating; several together may not be. */
-function checkSupplyCarries(load: LoadPlan, parts: number, tank: TankRow): void {
+export function checkSupplyCarries(load: LoadPlan, parts: number, tank: TankRow): void {
   if (!tank.supply) {
     throw new Refusal("conflict", `${tank.name} has no supply. Give it one first.`);
   }

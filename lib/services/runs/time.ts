@@ -92,6 +92,8 @@ export type ChosenTime = {
   readonly endsAt?: Date | undefined;
   readonly load: Pick<LoadPlan, "hours" | "finishAreaM2">;
   readonly exceptRunId?: string;
+  /** one of several changes made together: what they leave in the way is looked for by the database, at their end */
+  readonly together?: boolean | undefined;
 };
 
 export type ChosenSlot = Slot & {
@@ -123,6 +125,7 @@ export async function chosenSlot(db: Db, choice: ChosenTime, now: Date): Promise
   const slot = choice.endsAt
     ? stretched(least, choice.endsAt.getTime(), { openings, pullMinutes: bench.pullMinutes })
     : least;
+  if (choice.together) return { ...slot, benchMinutes };
   const clash = clashWith(slot, await busySpans(db, choice.tankId, now, choice.exceptRunId));
   if (clash) {
     throw new Refusal(

@@ -1,3 +1,4 @@
 /** Bookings over time: other work on tanks, promises, the board as a whole, and weeks to come. */
 export * from "./holds";
 export { freeSlots, type TankSlots, type WaitingPart, waitingParts } from "./free-slots";
+export { applyBoard, type BoardApplied, type BoardChange } from "./apply-board";
