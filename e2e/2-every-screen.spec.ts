@@ -79,3 +79,25 @@ test("the board can be worked by keyboard: skip link, then the first tank", asyn
   await owner.keyboard.press("Enter");
   await expect(owner.locator("#main")).toBeFocused();
 });
+
+test("a calendar address opens without signing in, until it is revoked", async () => {
+  await owner.goto("/account");
+  const form = owner.getByRole("form", { name: "Make a calendar address" });
+  await form.getByLabel("What the calendar shows").selectOption("shop");
+  await form.getByLabel("Where you will use it").fill("the office");
+  await form.getByRole("button", { name: "Make an address" }).click();
+  const made = form.locator("input[readonly]");
+  await expect(made).toHaveValue(/\/calendar\/[\w-]{43}\.ics$/);
+  const address = await made.inputValue();
+  await expectAccessible(owner);
+
+  const calendar = await fetch(address);
+  expect(calendar.headers.get("content-type")).toBe("text/calendar; charset=utf-8");
+  expect(await calendar.text()).toContain("BEGIN:VEVENT\r\n");
+
+  const row = owner.getByRole("listitem").filter({ hasText: "The whole shop: the office" });
+  await row.getByText("Revoke", { exact: true }).click();
+  await row.getByRole("button", { name: "Revoke this address" }).click();
+  await expect(row).toHaveCount(0);
+  expect((await fetch(address)).status).toBe(404);
+});

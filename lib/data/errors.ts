@@ -22,6 +22,28 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
     "tank-busy",
     "A load is still in that tank. Pull it before you load the next.",
   ],
+  run_beside_hold: [
+    "tank-busy",
+    "Other work is booked on that tank in this time: a change of bath or anode, or maintenance. Choose another time.",
+  ],
+  run_within_supply: [
+    "supply-full",
+    "Other loads on the same supply draw current in this time: together they would ask for more than it gives all day. Choose another time, or a tank on another supply.",
+  ],
+  run_within_anode: [
+    "conflict",
+    "By then the tank's anode is due for replacement. Book its replacement first, or choose an earlier time or another tank.",
+  ],
+  run_within_bath: [
+    "conflict",
+    "By then the tank's bath is spent. Book a bath change first, or choose an earlier time or another tank.",
+  ],
+  supply_carries_bookings: [
+    "conflict",
+    "More is booked on this supply than it would then give all day. Move or cancel those runs first.",
+  ],
+  tank_hold_apart: ["tank-busy", "Other work on that tank is booked in this time already."],
+  hold_beside_runs: ["tank-busy", "A load is booked in that tank in this time. Move it first."],
   lot_amounts: ["not-enough-stock", "There is not enough of it in stock for this."],
   bath_one_live_a_tank: [
     "conflict",

@@ -39,3 +39,6 @@ export * from "./meshes";
 export * from "./scenes";
 export * from "./photos";
 export * from "./due";
+export * from "./time-board";
+export * from "./feeds";
+export * from "./plan-cores";

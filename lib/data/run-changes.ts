@@ -9,6 +9,8 @@ export type NewRun = Pick<
   | "supplyId"
   | "startsAt"
   | "endsAt"
+  | "treatHours"
+  | "benchMinutes"
   | "expectedCurrentA"
   | "currentLowA"
   | "currentHighA"
@@ -50,15 +52,54 @@ export async function moveRunState(
   return count === 1;
 }
 
-/** Gives a planned run another time; the exclusion constraint decides whether the tank is free then. */
-export async function setRunTime(
-  db: Db,
-  runId: string,
-  time: { readonly startsAt: Date; readonly endsAt: Date },
-): Promise<boolean> {
+/** What a move may change of a booking. */
+export type BookingChange = { readonly startsAt: Date; readonly endsAt: Date } & Partial<
+  Pick<
+    NewRun,
+    | "tankId"
+    | "supplyId"
+    | "treatHours"
+    | "benchMinutes"
+    | "expectedCurrentA"
+    | "currentLowA"
+    | "currentHighA"
+    | "targetChargeAh"
+  >
+>;
+
+/** Gives a planned run another time, or tank; the database's constraints decide whether that is free. */
+export async function setRunTime(db: Db, runId: string, time: BookingChange): Promise<boolean> {
   const { count } = await db.run.updateMany({
     where: { id: runId, state: "PLANNED" },
     data: time,
+  });
+  return count === 1;
+}
+
+/** Lets the dips of a run follow plans made for another tank. */
+export async function setDipPlans(
+  db: Db,
+  runId: string,
+  dips: readonly {
+    readonly partId: string;
+    readonly planId: string;
+    readonly chargeShare: number;
+  }[],
+): Promise<void> {
+  for (const { partId, planId, chargeShare } of dips) {
+    await db.dip.updateMany({ where: { runId, partId }, data: { planId, chargeShare } });
+  }
+}
+
+/** Sets what the board alone minds of a run that is not loaded yet. @returns whether it was planned still */
+export async function setRunBoardMarks(
+  db: Db,
+  runId: string,
+  marks: { readonly fixed?: boolean; readonly assignedToId?: string | null },
+): Promise<boolean> {
+  const { count } = await db.run.updateMany({
+    where: { id: runId, state: { in: ["PLANNED", "RUNNING"] } },
+    data: marks,
   });
   return count === 1;
 }

@@ -4,6 +4,7 @@ import type { Db } from "./client";
 import type {
   DipResult,
   DipTiming,
+  Goal,
   JobState,
   PartState,
   Plan,
@@ -133,6 +134,7 @@ export type BookablePart = {
   readonly state: PartState;
   /** pieces, all of which go in together */
   readonly quantity: number;
+  readonly goal: Goal;
   readonly lengthMm: number;
   readonly widthMm: number;
   readonly heightMm: number;
@@ -141,6 +143,7 @@ export type BookablePart = {
     readonly number: number;
     readonly state: JobState;
     readonly promisedFor: Date | null;
+    readonly rush: boolean;
   };
   readonly plan: StoredPlan | null;
   readonly verdict: { readonly outcome: string; readonly overruled: boolean } | null;
@@ -174,10 +177,11 @@ async function bookable(db: Db, where: Prisma.PartWhereInput): Promise<readonly 
       description: true,
       state: true,
       quantity: true,
+      goal: true,
       lengthMm: true,
       widthMm: true,
       heightMm: true,
-      job: { select: { id: true, number: true, state: true, promisedFor: true } },
+      job: { select: { id: true, number: true, state: true, promisedFor: true, rush: true } },
       plans: { orderBy: { version: "desc" }, take: 1 },
       verdicts: {
         orderBy: { decidedAt: "desc" },

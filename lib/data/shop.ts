@@ -15,6 +15,10 @@ export type ShopRow = {
   readonly humidityPercent: number;
   /** from pulling to the start of a relief bake */
   readonly bakeStartMinutes: number;
+  /** people at the bench at once */
+  readonly hands: number;
+  /** charge after which a bath is taken to be spent */
+  readonly bathLifeAhPerL: number;
   readonly quoteValidDays: number;
   readonly quoteTerms: string;
   readonly isExample: boolean;
@@ -32,6 +36,8 @@ const SHOP = {
   roomVolumeM3: true,
   humidityPercent: true,
   bakeStartMinutes: true,
+  hands: true,
+  bathLifeAhPerL: true,
   quoteValidDays: true,
   quoteTerms: true,
   isExample: true,
@@ -115,6 +121,39 @@ export async function insertClosedDay(db: Db, closed: ClosedDayRow): Promise<voi
     create: closed,
     update: { reason: closed.reason },
   });
+}
+
+/** Hours of one day instead of its weekday's; the day as midnight UTC of its date. */
+export type SpecialOpeningRow = {
+  readonly id: string;
+  readonly day: Date;
+  readonly opensMinute: number;
+  readonly closesMinute: number;
+  readonly reason: string;
+};
+
+export async function listSpecialOpenings(db: Db, from: Date): Promise<SpecialOpeningRow[]> {
+  return db.specialOpening.findMany({
+    where: { day: { gte: from } },
+    orderBy: [{ day: "asc" }, { opensMinute: "asc" }],
+  });
+}
+
+/** Gives a day these hours; a second span of the same day stands beside the first. */
+export async function insertSpecialOpening(
+  db: Db,
+  opening: Omit<SpecialOpeningRow, "id">,
+): Promise<void> {
+  const { day, opensMinute, ...rest } = opening;
+  await db.specialOpening.upsert({
+    where: { day_opensMinute: { day, opensMinute } },
+    create: opening,
+    update: rest,
+  });
+}
+
+export async function deleteSpecialOpening(db: Db, id: string): Promise<void> {
+  await db.specialOpening.deleteMany({ where: { id } });
 }
 
 export async function deleteClosedDay(db: Db, day: Date): Promise<void> {

@@ -3,6 +3,7 @@
  * shop's zone and customs.
  */
 export { type CsvCell, csv } from "./csv";
+export { type Calendar, type CalendarEvent, type EventTime, icalendar } from "./icalendar";
 export { partTagPdf } from "./part-tag-pdf";
 export { planSheetPdf } from "./plan-sheet-pdf";
 export { quotePdf } from "./quote-pdf";

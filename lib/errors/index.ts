@@ -11,6 +11,7 @@ export type RefusalCode =
   | "invalid"
   | "conflict"
   | "tank-busy"
+  | "supply-full"
   | "not-enough-stock"
   | "expired"
   | "too-many-tries";

@@ -14,6 +14,11 @@ export type OpenHours = {
   readonly closesMinute: number;
 };
 
+/** Hours of one calendar day, YYYY-MM-DD, that stand in for its weekday's. */
+export type SpecialHours = Pick<OpenHours, "opensMinute" | "closesMinute"> & {
+  readonly day: string;
+};
+
 /** When somebody is in the shop to load and pull. */
 export type ShopCalendar = {
   /** IANA name, such as Europe/Berlin */
@@ -21,6 +26,8 @@ export type ShopCalendar = {
   readonly hours: readonly OpenHours[];
   /** calendar days, YYYY-MM-DD, on which nobody is there */
   readonly closedDays: readonly string[];
+  /** days with hours of their own, such as one open Saturday; on a closed day they count too */
+  readonly specialHours?: readonly SpecialHours[];
 };
 
 const MINUTES_PER_DAY = 1440;
@@ -41,12 +48,18 @@ export function openingsBetween(
   untilMs: number,
 ): readonly Span[] {
   calendar.hours.forEach(checkHours);
+  calendar.specialHours?.forEach((hours) => {
+    checkHours({ ...hours, weekday: 1 });
+  });
   const closed = new Set(calendar.closedDays);
   const openings: Span[] = [];
   let day = dayOf(fromMs, calendar.timeZone);
   const last = dayOf(untilMs, calendar.timeZone);
   while (Temporal.PlainDate.compare(day, last) <= 0) {
-    if (!closed.has(day.toString())) openings.push(...openingsOf(day, calendar));
+    const name = day.toString();
+    const own = calendar.specialHours?.filter((hours) => hours.day === name) ?? [];
+    if (own.length > 0) openings.push(...spansOf(day, own, calendar.timeZone));
+    else if (!closed.has(name)) openings.push(...openingsOf(day, calendar));
     day = day.add({ days: 1 });
   }
   return joined(openings)
@@ -88,8 +101,16 @@ export function localTimeAt(atMs: number, timeZone: string): string {
 }
 
 function openingsOf(day: Temporal.PlainDate, { hours, timeZone }: ShopCalendar): Span[] {
+  const ofDay = hours.filter(({ weekday }) => weekday === day.dayOfWeek);
+  return spansOf(day, ofDay, timeZone);
+}
+
+function spansOf(
+  day: Temporal.PlainDate,
+  hours: readonly Pick<OpenHours, "opensMinute" | "closesMinute">[],
+  timeZone: string,
+): Span[] {
   return hours
-    .filter(({ weekday }) => weekday === day.dayOfWeek)
     .map(({ opensMinute, closesMinute }) => ({
       fromMs: wallClock(day, opensMinute, timeZone),
       untilMs: wallClock(day, closesMinute, timeZone),

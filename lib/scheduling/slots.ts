@@ -12,6 +12,11 @@ export type LoadNeeds = {
   readonly loadMinutes: number;
   /** hands needed to pull, min; the whole of it while the shop is open */
   readonly pullMinutes: number;
+  /**
+   * hands needed at once after the pull, min; 0 when left out. They lie in the same opening as the pull, as far as the
+   * longest opening has room for both: bare iron rusts again while it waits.
+   */
+  readonly benchMinutes?: number;
 };
 
 /** Why a slot starts no earlier, or ends later than the treatment asks. */
@@ -98,7 +103,10 @@ export function slotAt(
   if (!attended(startsAtMs, currentOnMs, needs.openings)) return null;
   const treatedAtMs = currentOnMs + needs.hours * MS_PER_HOUR;
   const pullMs = needs.pullMinutes * MS_PER_MINUTE;
-  const pullAtMs = firstAttended(treatedAtMs, pullMs, needs.openings);
+  const longestMs = Math.max(0, ...needs.openings.map((span) => span.untilMs - span.fromMs));
+  const benchMs = (needs.benchMinutes ?? 0) * MS_PER_MINUTE;
+  const handsMs = Math.max(pullMs, Math.min(pullMs + benchMs, longestMs));
+  const pullAtMs = firstAttended(treatedAtMs, handsMs, needs.openings);
   if (pullAtMs === null) return null;
   const waited = (pullAtMs - treatedAtMs) / MS_PER_HOUR;
   return {
@@ -159,8 +167,9 @@ function whyNotEarlier(
   return reasons;
 }
 
-function checkNeeds({ hours, loadMinutes, pullMinutes }: LoadNeeds): void {
+function checkNeeds({ hours, loadMinutes, pullMinutes, benchMinutes }: LoadNeeds): void {
   checkPositive("hours of treatment", hours, "h");
   checkNonNegative("time to load", loadMinutes, "min");
   checkNonNegative("time to pull", pullMinutes, "min");
+  checkNonNegative("time on the bench", benchMinutes ?? 0, "min");
 }

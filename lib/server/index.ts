@@ -10,3 +10,4 @@ export * from "./log";
 export * from "./route";
 export * from "./screen";
 export * from "./settings";
+export * from "./versions";

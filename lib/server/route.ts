@@ -9,6 +9,7 @@ const STATUS: Readonly<Record<RefusalCode, number>> = {
   invalid: 400,
   conflict: 409,
   "tank-busy": 409,
+  "supply-full": 409,
   "not-enough-stock": 409,
   expired: 410,
   "too-many-tries": 429,

@@ -32,3 +32,19 @@ export function mondayOf(day: Date): Date {
 export function dayText(day: Date, locale: string): string {
   return new Intl.DateTimeFormat(locale, { timeZone: "UTC", dateStyle: "long" }).format(day);
 }
+
+/** An instant written out in the shop's zone and customs. @example whenText(at, shop) // "Mon, 7 Jan, 09:05" */
+export function whenText(
+  at: Date,
+  { timeZone, locale }: { readonly timeZone: string; readonly locale: string },
+): string {
+  return new Intl.DateTimeFormat(locale, {
+    timeZone,
+    weekday: "short",
+    day: "numeric",
+    month: "short",
+    hour: "2-digit",
+    minute: "2-digit",
+    hourCycle: "h23",
+  }).format(at);
+}

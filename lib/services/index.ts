@@ -12,3 +12,5 @@ export * from "./runs";
 export * from "./tanks";
 export * from "./intake";
 export * from "./fields";
+export * from "./feeds";
+export * from "./schedule";

@@ -1,4 +1,11 @@
-import { type Db, findShop, listClosedDays, listOpeningHours, rateCardOn } from "@/lib/data";
+import {
+  type Db,
+  findShop,
+  listClosedDays,
+  listOpeningHours,
+  listSpecialOpenings,
+  rateCardOn,
+} from "@/lib/data";
 import type { ShopCalendar } from "@/lib/scheduling";
 import { addDays, calendarDay } from "./calendar";
 
@@ -11,12 +18,20 @@ export async function workingHours(db: Db, now: Date): Promise<ShopCalendar> {
   const shop = await findShop(db);
   const hours = await listOpeningHours(db);
   const closed = await listClosedDays(db, addDays(now, -CLOSED_DAYS_BACK));
+  const special = await listSpecialOpenings(db, addDays(now, -CLOSED_DAYS_BACK));
   return {
     timeZone: shop?.timeZone ?? "UTC",
     hours,
-    closedDays: closed.map(({ day }) => day.toISOString().slice(0, 10)),
+    closedDays: closed.map(({ day }) => dateText(day)),
+    specialHours: special.map(({ day, opensMinute, closesMinute }) => ({
+      day: dateText(day),
+      opensMinute,
+      closesMinute,
+    })),
   };
 }
+
+const dateText = (day: Date): string => day.toISOString().slice(0, 10);
 
 /** What bench work takes and costs. */
 export type BenchTimes = {
@@ -24,10 +39,12 @@ export type BenchTimes = {
   readonly loadMinutes: number;
   readonly pullMinutes: number;
   readonly finishMinutesPerM2: number;
+  /** people at the bench at once */
+  readonly hands: number;
 };
 
 /** Usual minutes while no rate card holds: those a rate card itself starts from. Labour then costs nothing yet. */
-const WITHOUT_CARD: BenchTimes = {
+const WITHOUT_CARD: Omit<BenchTimes, "hands"> = {
   labourPerHourMinor: 0,
   loadMinutes: 15,
   pullMinutes: 10,
@@ -37,8 +54,10 @@ const WITHOUT_CARD: BenchTimes = {
 /** Bench minutes and labour rate by the card in force on the shop's day at `now`. */
 export async function benchTimes(db: Db, timeZone: string, now: Date): Promise<BenchTimes> {
   const card = await rateCardOn(db, calendarDay(now, timeZone));
-  if (!card) return WITHOUT_CARD;
+  const hands = (await findShop(db))?.hands ?? 1;
+  if (!card) return { ...WITHOUT_CARD, hands };
   return {
+    hands,
     labourPerHourMinor: card.labourPerHourMinor,
     loadMinutes: card.loadMinutesPerRun,
     pullMinutes: card.pullMinutesPerRun,

@@ -1,16 +1,23 @@
 import type { Metadata } from "next";
 import { ROLE_NAMES } from "@/lib/access";
 import { formatWhen, requireActor, shopSettings } from "@/lib/server";
-import { ownSessions } from "@/lib/services";
+import { feedOverview, ownSessions } from "@/lib/services";
 import { Facts, Form, Page, Section, Submit, Table, TextField } from "@/app/ui";
 import { changePasswordAction, signOutAction, signOutElsewhereAction } from "./actions";
+import { CalendarSection } from "./calendar-section";
 
 export const metadata: Metadata = { title: "Your account" };
 
-export default async function AccountPage() {
+type Props = { readonly searchParams: Promise<{ tank?: string | string[] }> };
+
+export default async function AccountPage({ searchParams }: Props) {
   const actor = await requireActor();
   const shop = await shopSettings();
-  const sessions = await ownSessions(actor, new Date());
+  const { tank } = await searchParams;
+  const [sessions, feeds] = await Promise.all([
+    ownSessions(actor, new Date()),
+    feedOverview(actor),
+  ]);
   return (
     <Page title="Your account" narrow>
       <Facts
@@ -23,6 +30,11 @@ export default async function AccountPage() {
       <Form action={signOutAction} label="Sign out">
         <Submit kind="plain">Sign out</Submit>
       </Form>
+      <CalendarSection
+        feeds={feeds}
+        shop={shop}
+        chosenTank={typeof tank === "string" ? tank : undefined}
+      />
       <Section title="Where you are signed in" id="sessions">
         <Table
           caption="Your sessions"

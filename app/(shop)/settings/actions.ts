@@ -4,7 +4,15 @@ import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { parseMoney } from "@/lib/money";
 import { formAction, input, shopSettings } from "@/lib/server";
-import { addRateCard, changeShop, closeDay, reopenDay, setOpeningHours } from "@/lib/services";
+import {
+  addRateCard,
+  changeShop,
+  closeDay,
+  endSpecialOpening,
+  openSpecially,
+  reopenDay,
+  setOpeningHours,
+} from "@/lib/services";
 import { Refusal } from "@/lib/errors";
 import { UNIT_SYSTEMS, type UnitSystem } from "@/lib/units";
 import { MONEY_FIELDS, MOST_FINISHING, NUMBER_FIELDS, storedRate } from "./rate-fields";
@@ -68,6 +76,41 @@ function minuteOf(time: string): number {
   const [hours = "0", minutes = "0"] = time.split(":");
   return Number(hours) * 60 + Number(minutes);
 }
+
+const WorkForm = z.object({
+  hands: input.numberFrom(1, 20, "people").transform(Math.round),
+  bathLifeAhPerL: input.numberFrom(1, 1000, "A·h per litre"),
+});
+
+/** How many hands the bench has, and when a bath is taken to be spent: what bookings are held to. */
+export const changeWorkAction = formAction(WorkForm, async (actor, work) => {
+  await changeShop(actor, work, new Date());
+  revalidatePath("/", "layout");
+});
+
+const SpecialOpeningForm = z.object({
+  day: input.day,
+  opens: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Enter a time such as 08:00."),
+  closes: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "Enter a time such as 12:00."),
+  reason: input.optionalText(200),
+});
+
+export const openSpeciallyAction = formAction(
+  SpecialOpeningForm,
+  async (actor, { day, opens, closes, reason }) => {
+    const hours = { opensMinute: minuteOf(opens), closesMinute: minuteOf(closes) };
+    await openSpecially(actor, { day, reason, ...hours }, new Date());
+    revalidatePath("/settings");
+  },
+);
+
+export const endSpecialOpeningAction = formAction(
+  z.object({ id: input.id }),
+  async (actor, { id }) => {
+    await endSpecialOpening(actor, id, new Date());
+    revalidatePath("/settings");
+  },
+);
 
 const ClosedDayForm = z.object({ day: input.day, reason: input.optionalText(200) });
 

@@ -1,5 +1,6 @@
 import { Form, Submit, TextField } from "@/app/ui";
 import { setHoursAction } from "./actions";
+import { clockText } from "./clock-text";
 import { WEEKDAYS } from "./weekdays";
 
 type Span = {
@@ -25,13 +26,13 @@ export function HoursForm({ hours }: { readonly hours: readonly Span[] }) {
                 name={`opens${index + 1}`}
                 label="opens"
                 type="time"
-                defaultValue={span ? clock(span.opensMinute) : ""}
+                defaultValue={span ? clockText(span.opensMinute) : ""}
               />
               <TextField
                 name={`closes${index + 1}`}
                 label="closes"
                 type="time"
-                defaultValue={span ? clock(span.closesMinute) : ""}
+                defaultValue={span ? clockText(span.closesMinute) : ""}
               />
             </fieldset>
           );
@@ -40,9 +41,4 @@ export function HoursForm({ hours }: { readonly hours: readonly Span[] }) {
       <Submit>Save the hours</Submit>
     </Form>
   );
-}
-
-function clock(minute: number): string {
-  const two = (value: number): string => String(value).padStart(2, "0");
-  return minute === 1440 ? "23:59" : `${two(Math.floor(minute / 60))}:${two(minute % 60)}`;
 }

@@ -6,16 +6,16 @@ import { closeDayAction, reopenDayAction } from "./actions";
 import { HoursForm } from "./hours-form";
 import { RateCards } from "./rate-cards";
 import { ShopForm } from "./shop-form";
+import { SpecialOpenings } from "./special-openings";
+import { WorkForm } from "./work-form";
 
 export const metadata: Metadata = { title: "Settings" };
 
 export default async function SettingsPage() {
   const actor = await requireActorWith("set-up-shop");
   const place = await shopSettings();
-  const { shop, hours, closedDays, rateCards, currencyLocked } = await shopSettingsFor(
-    actor,
-    new Date(),
-  );
+  const { shop, hours, closedDays, specialOpenings, rateCards, currencyLocked } =
+    await shopSettingsFor(actor, new Date());
   return (
     <Page title="Settings">
       <Section title="The shop" id="shop" plate>
@@ -23,6 +23,12 @@ export default async function SettingsPage() {
       </Section>
       <Section title="Opening hours" id="hours" plate>
         <HoursForm hours={hours} />
+      </Section>
+      <Section title="Hands and baths" id="work" plate>
+        <WorkForm shop={shop} />
+      </Section>
+      <Section title="Days with other hours" id="special">
+        <SpecialOpenings openings={specialOpenings} place={place} />
       </Section>
       <Section title="Closed days" id="closed">
         {closedDays.length === 0 ? (

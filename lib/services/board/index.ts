@@ -1,3 +1,5 @@
+export * from "./see-time-board";
+export type * from "./time-board-types";
 /** What the board, a tank's page and the first screen show. */
 export { type Board, seeBoard, type Strip } from "./see-board";
 export { type Home, seeHome } from "./see-home";

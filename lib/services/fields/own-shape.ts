@@ -15,7 +15,7 @@ import { auditPart, requireChangeable, requirePart, saidOf, writeAnew } from "..
 import { drawnMeasures } from "./from-drawing";
 import { unpackMesh } from "./mesh-bytes";
 import type { ShapeRead } from "./read-shape";
-import { inThread, Stopped } from "./thread";
+import { inThread, Stopped } from "../threads/thread";
 
 /** Longest that reading a file may take, ms. */
 const MOST_READ_MS = 30_000;

@@ -13,7 +13,7 @@ import type { HungInside } from "./picture";
 import { fieldNow, type FieldOfPart } from "./see";
 import { fieldInWords, hoursWords } from "./sheet-words";
 import { subjectNow } from "./subject";
-import { inThread, Stopped } from "./thread";
+import { inThread, Stopped } from "../threads/thread";
 
 /** Longest that the picture may take, ms; without it the sheet is printed all the same. */
 const MOST_DRAWING_MS = 20_000;

@@ -12,7 +12,7 @@ import { isRefusal } from "@/lib/errors";
 import type { FieldFindings, FieldSubject } from "@/lib/treatment";
 import { storable } from "./storable";
 import { subjectNow } from "./subject";
-import { inThread, Stopped, type ThreadOptions } from "./thread";
+import { inThread, Stopped, type ThreadOptions } from "../threads/thread";
 
 /** A claim without a sign of life for so long is taken over, s. */
 const SILENT_S = 180;

@@ -63,9 +63,10 @@ async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date
   const partIds = [...new Set(booking.partIds)];
   const parts = await findBookableParts(db, partIds);
   if (parts.length !== partIds.length) throw new Refusal("not-found", "A part is not in the shop.");
-  const { hours, ...load } = loadOfParts(parts, tank);
+  const { hours, finishAreaM2, ...load } = loadOfParts(parts, tank);
   const overruled = checkHangs(layOut(parts, tank), tank, booking.laidOut ?? false);
-  const slot = await chosenSlot(db, { ...booking, hours }, now);
+  const { tankId, startsAt } = booking;
+  const slot = await chosenSlot(db, { tankId, startsAt, load: { hours, finishAreaM2 } }, now);
   if ((await movePartStates(db, partIds, "PLANNED", "BOOKED")) !== partIds.length) {
     throw new Refusal("conflict", "Somebody booked one of these parts a moment ago.");
   }
@@ -75,6 +76,8 @@ async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date
     number,
     tankId: tank.id,
     supplyId: tank.supplyId,
+    treatHours: hours,
+    benchMinutes: slot.benchMinutes,
     startsAt: new Date(slot.startsAtMs),
     endsAt: new Date(slot.endsAtMs),
     bookedAt: now,

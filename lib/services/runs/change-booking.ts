@@ -1,42 +1,7 @@
 import { type Actor, requirePermission } from "@/lib/access";
-import { findTank, inTransaction, movePartStates, moveRunState, setRunTime } from "@/lib/data";
+import { inTransaction, movePartStates, moveRunState, setRunBoardMarks } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { loadOfDips } from "./needs";
 import { auditRun, partIdsOf, requireRun } from "./require-run";
-import { chosenSlot } from "./time";
-
-/**
- * Gives a planned run another start in the same tank; its end follows. The exclusion constraint decides.
- *
- * @throws Refusal not-allowed | not-found | invalid | conflict | tank-busy
- */
-export async function moveRun(
-  actor: Actor,
-  move: { readonly runId: string; readonly startsAt: Date },
-  now: Date,
-): Promise<void> {
-  requirePermission(actor, "book");
-  await inTransaction(async (db) => {
-    const run = await requireRun(db, move.runId);
-    if (run.state !== "PLANNED") {
-      throw new Refusal("conflict", "Only a run that is not loaded yet can be moved.");
-    }
-    const tank = await findTank(db, run.tankId);
-    if (!tank) throw new Refusal("not-found", "This run's tank is not in the shop.");
-    const { hours } = loadOfDips(run.dips, tank);
-    const slot = await chosenSlot(
-      db,
-      { tankId: run.tankId, startsAt: move.startsAt, hours, exceptRunId: run.id },
-      now,
-    );
-    const [startsAt, endsAt] = [new Date(slot.startsAtMs), new Date(slot.endsAtMs)];
-    await setRunTime(db, run.id, { startsAt, endsAt });
-    await auditRun(db, actor, now, "run.moved", run, {
-      from: run.startsAt.toISOString(),
-      to: startsAt.toISOString(),
-    });
-  });
-}
 
 /**
  * Gives a planned run's tank back; its parts wait for a tank again. A repeat changes nothing.
@@ -54,5 +19,47 @@ export async function cancelRun(actor: Actor, runId: string, now: Date): Promise
     }
     await movePartStates(db, partIdsOf(run), "BOOKED", "PLANNED");
     await auditRun(db, actor, now, "run.cancelled", run);
+  });
+}
+
+/**
+ * Fixes a run where it is, or lets it move again when the board is improved. By hand it can be moved either way.
+ *
+ * @throws Refusal not-allowed | not-found | conflict once it was pulled
+ */
+export async function fixRun(
+  actor: Actor,
+  { runId, fixed }: { readonly runId: string; readonly fixed: boolean },
+  now: Date,
+): Promise<void> {
+  await mark(actor, runId, { fixed }, now);
+}
+
+/**
+ * Says who loads and pulls a run; null leaves it to whoever is there.
+ *
+ * @throws Refusal not-allowed | not-found | conflict once it was pulled
+ */
+export async function assignRun(
+  actor: Actor,
+  { runId, personId }: { readonly runId: string; readonly personId: string | null },
+  now: Date,
+): Promise<void> {
+  await mark(actor, runId, { assignedToId: personId }, now);
+}
+
+async function mark(
+  actor: Actor,
+  runId: string,
+  marks: { readonly fixed?: boolean; readonly assignedToId?: string | null },
+  now: Date,
+): Promise<void> {
+  requirePermission(actor, "book");
+  await inTransaction(async (db) => {
+    const run = await requireRun(db, runId);
+    if (!(await setRunBoardMarks(db, run.id, marks))) {
+      throw new Refusal("conflict", "This run is over.");
+    }
+    await auditRun(db, actor, now, "run.marked", run, marks);
   });
 }

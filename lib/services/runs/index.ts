@@ -4,6 +4,7 @@ export * from "./book";
 export * from "./change-booking";
 export * from "./finish";
 export * from "./load";
+export * from "./move";
 export type { Layout } from "./layout";
 export type { LoadPlan } from "./needs";
 export { type RunProgress, runProgress } from "./progress";

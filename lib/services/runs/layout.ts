@@ -1,4 +1,4 @@
-import type { BookablePart, RunRow, StoredPlan, TankRow } from "@/lib/data";
+import type { BookablePart, PlanCore, RunRow, TankRow } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { highestLevel, type Load, packLoad, type Packing, USUAL_GAP_MM } from "@/lib/tanks";
 import { tankShape } from "../tanks";
@@ -9,7 +9,7 @@ export type PartToHang = Pick<
   "id" | "mark" | "description" | "quantity" | "lengthMm" | "widthMm" | "heightMm"
 > & {
   readonly job: { readonly number: number };
-  readonly plan: StoredPlan | null;
+  readonly plan: { readonly result: Pick<PlanCore["result"], "figures"> } | null;
 };
 
 /** How a load hangs in its tank, or why it does not. */

@@ -1,4 +1,4 @@
-import type { BookablePart, DipRow, StoredPlan, TankRow } from "@/lib/data";
+import type { BookablePart, DipRow, PlanCore, StoredPlan, TankRow } from "@/lib/data";
 import { continuousRating, operatingBand, type OperatingBand } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import { highestLevel, volumeAt } from "@/lib/tanks";
@@ -6,6 +6,7 @@ import { cellOf, mayGoIn, VERDICT_OUTCOMES } from "@/lib/treatment";
 import { millimetres } from "@/lib/units";
 import { electricSupply, tankOption } from "../tanks";
 import { fieldTimesOf } from "../tanks/field-times";
+import type { BenchTimes } from "../working-hours";
 
 /** What a load of one or more parts asks of its tank. */
 export type LoadPlan = {
@@ -15,6 +16,8 @@ export type LoadPlan = {
   readonly currentLowA: number;
   readonly currentHighA: number;
   readonly targetChargeAh: number;
+  /** area of the pieces that are done after this load, m²: what the bench has to finish at once */
+  readonly finishAreaM2: number;
   readonly dips: readonly {
     readonly partId: string;
     readonly planId: string;
@@ -23,12 +26,15 @@ export type LoadPlan = {
   }[];
 };
 
+/** A plan as far as a load is made up from it. */
+export type PlanInLoad = Omit<PlanCore, "tankId" | "saltGrade" | "hoursP50">;
+
 type Dipped = {
   readonly partId: string;
   readonly end: number;
   /** alike pieces, each of which the plan speaks of */
   readonly pieces: number;
-  readonly plan: StoredPlan;
+  readonly plan: PlanInLoad;
 };
 
 /** The end, 1 or 2, that a part goes in next. */
@@ -42,7 +48,7 @@ export function nextEnd(part: Pick<BookablePart, "plan" | "endsDone">): number {
  * longer in proportion.
  */
 export function loadPlan(dipped: readonly Dipped[], tank: TankRow): LoadPlan {
-  const sum = (value: (plan: StoredPlan) => number): number =>
+  const sum = (value: (plan: PlanInLoad) => number): number =>
     dipped.reduce((total, { plan, pieces }) => total + pieces * value(plan), 0);
   const areaM2 = sum((plan) => plan.areaM2 / plan.dipCount);
   const alone = {
@@ -63,6 +69,9 @@ export function loadPlan(dipped: readonly Dipped[], tank: TankRow): LoadPlan {
     currentLowA: currentA.low,
     currentHighA: currentA.high,
     targetChargeAh: sum((plan) => plan.chargeAh / plan.dipCount),
+    finishAreaM2: dipped
+      .filter(({ end, plan }) => end >= plan.dipCount)
+      .reduce((total, { plan, pieces }) => total + pieces * plan.areaM2, 0),
     dips: dipped.map(({ partId, end, pieces, plan }) => ({
       partId,
       planId: plan.id,
@@ -71,6 +80,12 @@ export function loadPlan(dipped: readonly Dipped[], tank: TankRow): LoadPlan {
     })),
   };
 }
+
+/** Hands needed at once after the pull, min: rinse, brush, dry, protect. */
+export const benchMinutesOf = (
+  { finishAreaM2 }: Pick<LoadPlan, "finishAreaM2">,
+  { finishMinutesPerM2 }: Pick<BenchTimes, "finishMinutesPerM2">,
+): number => finishMinutesPerM2 * finishAreaM2;
 
 type Currents = { readonly low: number; readonly mid: number; readonly high: number };
 

@@ -10,7 +10,7 @@ import {
 import { isRefusal, Refusal } from "@/lib/errors";
 import { nextFreeSlots, type Slot } from "@/lib/scheduling";
 import { doubtOf, layOut, type Layout } from "./layout";
-import { loadOfParts, type LoadPlan, nextEnd } from "./needs";
+import { benchMinutesOf, loadOfParts, type LoadPlan, nextEnd } from "./needs";
 import { busySpans, HORIZON_DAYS, timing } from "./time";
 
 const DAY_MS = 86_400_000;
@@ -79,6 +79,7 @@ export async function offerSlots(
     const slots = nextFreeSlots({
       ...bench,
       hours: answer.hours,
+      benchMinutes: benchMinutesOf(answer, bench),
       busy: await busySpans(db, tank.id, now),
       openings,
       afterMs: nextFiveMinutes(now),

@@ -1,4 +1,4 @@
-import { type Db, listLiveRuns } from "@/lib/data";
+import { type Db, listHolds, listLiveRuns } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import {
   clashWith,
@@ -9,13 +9,17 @@ import {
   type Span,
 } from "@/lib/scheduling";
 import { type BenchTimes, benchTimes, workingHours } from "../working-hours";
+import { benchMinutesOf, type LoadPlan } from "./needs";
 
 const MINUTE_MS = 60_000;
+const HOUR_MS = 3_600_000;
 const DAY_MS = 86_400_000;
 /** How far ahead a slot is looked for. */
 export const HORIZON_DAYS = 42;
 /** A load that should be out still holds its tank; it is taken to come out within this. */
-const OVERDUE_MS = 30 * MINUTE_MS;
+export const OVERDUE_MS = 30 * MINUTE_MS;
+/** Later than anything that is booked. */
+const FAR = new Date(Date.UTC(9999, 0));
 
 /** Everything that tells when a load can go in and come out. */
 export type Timing = {
@@ -32,7 +36,7 @@ export async function timing(db: Db, from: Date, now: Date): Promise<Timing> {
   return { calendar, bench, openings: openingsBetween(calendar, from.getTime(), untilMs) };
 }
 
-/** When a tank is taken by planned and running loads. */
+/** When a tank is taken: by planned and running loads, and by other work on it. */
 export async function busySpans(
   db: Db,
   tankId: string,
@@ -40,7 +44,9 @@ export async function busySpans(
   exceptRunId?: string,
 ): Promise<readonly Span[]> {
   const runs = await listLiveRuns(db, tankId);
-  return runs
+  const span = { from: new Date(now.getTime() - DAY_MS), until: FAR };
+  const holds = (await listHolds(db, span, { tankId })).filter(({ state }) => state === "PLANNED");
+  const loads = runs
     .filter((run) => run.id !== exceptRunId)
     .map((run) => ({
       fromMs: run.startsAt.getTime(),
@@ -49,7 +55,26 @@ export async function busySpans(
           ? Math.max(run.endsAt.getTime(), now.getTime() + OVERDUE_MS)
           : run.endsAt.getTime(),
     }));
+  const work = holds.map((hold) => ({
+    fromMs: hold.startsAt.getTime(),
+    untilMs: hold.endsAt.getTime(),
+  }));
+  return [...loads, ...work];
 }
+
+export type ChosenTime = {
+  readonly tankId: string;
+  readonly startsAt: Date;
+  /** how long the tank is to be held; as long as the load needs when left out */
+  readonly endsAt?: Date | undefined;
+  readonly load: Pick<LoadPlan, "hours" | "finishAreaM2">;
+  readonly exceptRunId?: string;
+};
+
+export type ChosenSlot = Slot & {
+  /** hands needed at once after the pull */
+  readonly benchMinutes: number;
+};
 
 /**
  * The slot that a chosen start makes in a tank.
@@ -57,29 +82,24 @@ export async function busySpans(
  * What is refused here is what a person can see at once; that two callers do not both get the tank is the exclusion
  * constraint's to decide, when the booking is written.
  *
- * @throws Refusal invalid (past, or nobody there) | tank-busy
+ * @throws Refusal invalid (past, nobody there, or too short) | tank-busy
  */
-export async function chosenSlot(
-  db: Db,
-  choice: {
-    readonly tankId: string;
-    readonly startsAt: Date;
-    readonly hours: number;
-    readonly exceptRunId?: string;
-  },
-  now: Date,
-): Promise<Slot> {
+export async function chosenSlot(db: Db, choice: ChosenTime, now: Date): Promise<ChosenSlot> {
   const startsAtMs = choice.startsAt.getTime();
   if (startsAtMs < now.getTime() - 5 * MINUTE_MS) {
     throw new Refusal("invalid", "That time is past.", { startsAt: "Choose a later time." });
   }
   const { openings, bench } = await timing(db, new Date(startsAtMs - DAY_MS), now);
-  const slot = slotAt(startsAtMs, { ...bench, hours: choice.hours, openings });
-  if (!slot) {
+  const benchMinutes = benchMinutesOf(choice.load, bench);
+  const least = slotAt(startsAtMs, { ...bench, hours: choice.load.hours, benchMinutes, openings });
+  if (!least) {
     throw new Refusal("invalid", "Nobody is there to load at that time.", {
       startsAt: `Loading takes ${bench.loadMinutes} min, all of it within the opening hours.`,
     });
   }
+  const slot = choice.endsAt
+    ? stretched(least, choice.endsAt.getTime(), { openings, pullMinutes: bench.pullMinutes })
+    : least;
   const clash = clashWith(slot, await busySpans(db, choice.tankId, now, choice.exceptRunId));
   if (clash) {
     throw new Refusal(
@@ -87,5 +107,28 @@ export async function chosenSlot(
       "That tank is already booked in this time. Choose another time or another tank.",
     );
   }
-  return slot;
+  return { ...slot, benchMinutes };
+}
+
+/** The slot held until another end, when somebody is there to pull. @throws Refusal invalid */
+function stretched(
+  least: Slot,
+  endsAtMs: number,
+  { openings, pullMinutes }: { readonly openings: readonly Span[]; readonly pullMinutes: number },
+): Slot {
+  const pullAtMs = endsAtMs - pullMinutes * MINUTE_MS;
+  const shortH = (least.treatedAtMs - pullAtMs) / HOUR_MS;
+  if (shortH > 1e-6) {
+    const hours = shortH < 0.1 ? "a few minutes" : `${shortH.toFixed(1)} h`;
+    throw new Refusal("invalid", `That is ${hours} too short for what its plans ask.`, {
+      endsAt: "Choose a later end.",
+    });
+  }
+  const isThere = openings.some(({ fromMs, untilMs }) => fromMs <= pullAtMs && endsAtMs <= untilMs);
+  if (!isThere) {
+    throw new Refusal("invalid", "Nobody is there to pull at that time.", {
+      endsAt: `Pulling takes ${pullMinutes} min, all of it within the opening hours.`,
+    });
+  }
+  return { ...least, pullAtMs, endsAtMs };
 }

@@ -3,13 +3,16 @@ import {
   anyMoneyStored,
   type ClosedDayRow,
   deleteClosedDay,
+  deleteSpecialOpening,
   findShop,
   inTransaction,
   insertClosedDay,
   insertRateCard,
+  insertSpecialOpening,
   listClosedDays,
   listOpeningHours,
   listRateCards,
+  listSpecialOpenings,
   type NewRateCard,
   type OpeningSpan,
   type RateCardRow,
@@ -17,6 +20,7 @@ import {
   recordAudit,
   replaceOpeningHours,
   type ShopRow,
+  type SpecialOpeningRow,
   updateShop,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
@@ -27,6 +31,7 @@ export type ShopSettings = {
   readonly shop: ShopRow;
   readonly hours: readonly OpeningSpan[];
   readonly closedDays: readonly ClosedDayRow[];
+  readonly specialOpenings: readonly SpecialOpeningRow[];
   readonly rateCards: readonly RateCardRow[];
   readonly currencyLocked: boolean;
 };
@@ -38,27 +43,29 @@ export async function shopSettingsFor(actor: Actor, now: Date): Promise<ShopSett
     const shop = await findShop(db);
     if (!shop) throw new Refusal("not-found", "The shop has not been opened yet.");
     const today = calendarDay(now, shop.timeZone);
-    const [hours, closedDays, rateCards, currencyLocked] = await Promise.all([
+    const [hours, closedDays, specialOpenings, rateCards, currencyLocked] = await Promise.all([
       listOpeningHours(db),
       listClosedDays(db, today),
+      listSpecialOpenings(db, today),
       listRateCards(db),
       anyMoneyStored(db),
     ]);
-    return { shop, hours, closedDays, rateCards, currencyLocked };
+    return { shop, hours, closedDays, specialOpenings, rateCards, currencyLocked };
   });
 }
 
 /** @throws Refusal not-allowed | invalid | conflict */
 export async function changeShop(
   actor: Actor,
-  change: Omit<ShopRow, "isExample">,
+  change: Partial<Omit<ShopRow, "isExample">>,
   now: Date,
 ): Promise<void> {
   requirePermission(actor, "set-up-shop");
-  checkPlace(change);
   await inTransaction(async (db) => {
     const before = await findShop(db);
-    if (before && before.currency !== change.currency && (await anyMoneyStored(db))) {
+    if (before) checkPlace({ ...before, ...change });
+    const currency = change.currency ?? before?.currency;
+    if (before && before.currency !== currency && (await anyMoneyStored(db))) {
       throw new Refusal("conflict", "The currency cannot change once amounts are stored in it.", {
         currency: `Stays ${before.currency}.`,
       });
@@ -120,6 +127,37 @@ export async function reopenDay(actor: Actor, day: Date, now: Date): Promise<voi
   await inTransaction(async (db) => {
     await deleteClosedDay(db, day);
     await audit(db, actor, now, "shop.day-opened");
+  });
+}
+
+/**
+ * Gives one day hours of its own, such as an open Saturday. Two spans of a day must not overlap.
+ * @throws Refusal not-allowed | invalid
+ */
+export async function openSpecially(
+  actor: Actor,
+  opening: Omit<SpecialOpeningRow, "id">,
+  now: Date,
+): Promise<void> {
+  requirePermission(actor, "set-up-shop");
+  const asSpan = (one: Omit<SpecialOpeningRow, "id">): OpeningSpan => ({ ...one, weekday: 1 });
+  await inTransaction(async (db) => {
+    const sameDay = (await listSpecialOpenings(db, opening.day)).filter(
+      ({ day, opensMinute }) =>
+        day.getTime() === opening.day.getTime() && opensMinute !== opening.opensMinute,
+    );
+    checkSpan(asSpan(opening), sameDay.map(asSpan));
+    await insertSpecialOpening(db, opening);
+    await audit(db, actor, now, "shop.opened-specially");
+  });
+}
+
+/** The day keeps its weekday's hours again. @throws Refusal not-allowed */
+export async function endSpecialOpening(actor: Actor, id: string, now: Date): Promise<void> {
+  requirePermission(actor, "set-up-shop");
+  await inTransaction(async (db) => {
+    await deleteSpecialOpening(db, id);
+    await audit(db, actor, now, "shop.special-opening-ended");
   });
 }
 

@@ -1,4 +1,5 @@
 import type { Metadata } from "next";
+import Link from "next/link";
 import { may } from "@/lib/access";
 import { formatTime, formatWhen, requireActor, shopSettings, load } from "@/lib/server";
 import { seeTank, type TankPage } from "@/lib/services";
@@ -49,6 +50,14 @@ export default async function TankDetailPage({ params }: Props) {
       )}
       <Section title="The next seven days" id="days">
         <WeekStrip strip={view.strip} rows={[view]} now={now} place={shop} />
+        <p className="mt-3">
+          <Link
+            className="link inline-flex min-h-12 items-center"
+            href={`/account?tank=${id}#calendars`}
+          >
+            Calendar address for this tank
+          </Link>
+        </p>
       </Section>
       <MeasuresAndLeads view={view} shop={shop} />
       <RecentRuns view={view} shop={shop} />

@@ -1,8 +1,8 @@
 /** The work of a thread; see thread.ts. */
 import { parentPort, workerData } from "node:worker_threads";
 import { findField } from "@/lib/treatment";
-import { drawField } from "./picture";
-import { readShape } from "./read-shape";
+import { drawField } from "../fields/picture";
+import { readShape } from "../fields/read-shape";
 import type { ThreadJob, ThreadJobs, ThreadQuestion, ThreadWord } from "./thread-words";
 
 const say = (word: ThreadWord): void => {

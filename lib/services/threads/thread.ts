@@ -11,7 +11,7 @@ function entry(): string {
   const project = createRequire(join(process.cwd(), "package.json"));
   return project.resolve(ENTRY);
 }
-const ENTRY = ["./lib/services/fields", "thread-entry.mjs"].join("/");
+const ENTRY = ["./lib/services/threads", "thread-entry.mjs"].join("/");
 
 /** Of objects, MB; typed arrays lie outside of it. A file made to fill the memory ends its own thread only. */
 const MOST_MEMORY_MB = 1024;

@@ -1,8 +1,8 @@
 import type { FieldPicture } from "@/lib/documents";
 import type { StlUnit } from "@/lib/field";
 import type { FieldFindings, FieldSubject } from "@/lib/treatment";
-import type { HungInside } from "./picture";
-import type { ShapeRead } from "./read-shape";
+import type { HungInside } from "../fields/picture";
+import type { ShapeRead } from "../fields/read-shape";
 
 /** What a thread can be asked, and what it then answers. */
 export type ThreadJobs = {
