@@ -104,10 +104,10 @@ export type HelpKind =
 /** A change that was tried on the board, and the part's new slot. */
 export type Help = HelpKind & {
   readonly slot: PromisedSlot;
-  /** h, at least 1; infinite when there was no slot at all before */
-  readonly gainedHours: number;
-  /** calendar days between the old promise and the new, 0 or more */
-  readonly gainedDays: number;
+  /** h, at least 1; null when there was no slot at all before */
+  readonly gainedHours: number | null;
+  /** calendar days between the old promise and the new, 0 or more; null when there was none */
+  readonly gainedDays: number | null;
 };
 
 export type EarliestPromise = {

@@ -1,20 +1,20 @@
 import type { Board, BoardLoad } from "./board";
-import type { Span } from "./calendar";
-import type { HeldBack, Obstacle, WaitsForPull } from "./promise-types";
+import {
+  covers,
+  inAmperes,
+  inMilliamperes,
+  type Occupant,
+  occupantMaker,
+  overlaps,
+  ratedMilliamperes,
+} from "./occupants";
+import { Ground } from "./promise-ground";
+import type { HeldBack, NewPart, Obstacle, WaitsForPull } from "./promise-types";
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_HOUR = 3_600_000;
-/** Currents are compared with this much room, A: sums of what was booked to the full are full, not over. */
-const ROOM_A = 1e-6;
-
-/** What holds a tank, whether it is a load or not. */
-type Occupant = Span & {
-  readonly id: string;
-  readonly tankId: string;
-  readonly supplyId: string | undefined;
-  readonly currentA: number;
-  readonly attended: readonly Span[];
-};
+/** A tank that is always free and hangs on no supply: what a load in it waits for is people. */
+const FREE_TANK = { id: "a tank that is always free", supplyId: "without end" };
 
 /** Where a dip was put, and what it had to wait for beside the shop. */
 export type PlacedDip = {
@@ -34,19 +34,13 @@ export type Explainer = {
  * Explains starts by going from now to the start: at each instant the first obstacle is looked for, and told together
  * with how long it lasts; then on from there. Every start in between is thereby shown to be impossible.
  *
- * @param outMs of the load that a start would make: when it would be out of the tank; null when it never would
+ * @param loads what is booked, and of the part what goes in before
  */
-export function explainer(
-  board: Board,
-  loads: readonly BoardLoad[],
-  outMs: (like: BoardLoad, startsAtMs: number) => number | null,
-): Explainer {
-  const supplyOf = new Map(board.tanks.map(({ id, supplyId }) => [id, supplyId]));
-  const occupants: Occupant[] = [
-    ...loads.map((load) => occupantOf(load, board)),
-    ...board.held.map((held) => ({ ...held, supplyId: supplyOf.get(held.tankId) })),
-  ].sort((a, b) => a.fromMs - b.fromMs);
-  const shop = { board, occupants, outMs };
+export function explainer(board: Board, loads: readonly BoardLoad[], part: NewPart): Explainer {
+  const ground = new Ground({ ...board, tanks: [...board.tanks, FREE_TANK] }, loads, part);
+  const { ofLoad, held } = occupantMaker(ground.board);
+  const occupants = [...loads.map(ofLoad), ...held].sort((a, b) => a.fromMs - b.fromMs);
+  const shop = { board, occupants, ground };
   return {
     heldBack: (placed) => heldBack(shop, placed),
     waitsForPull: (load) => waitsForPull(board, load),
@@ -56,25 +50,10 @@ export function explainer(
 type Shop = {
   readonly board: Board;
   readonly occupants: readonly Occupant[];
-  readonly outMs: (like: BoardLoad, startsAtMs: number) => number | null;
+  readonly ground: Ground;
 };
 /** An obstacle and the instant from which on it is none any more. */
 type Until = { readonly obstacle: Obstacle; readonly untilMs: number };
-
-function occupantOf(load: BoardLoad, board: Board): Occupant {
-  return {
-    id: load.id,
-    tankId: load.tankId,
-    supplyId: board.tanks.find(({ id }) => id === load.tankId)?.supplyId,
-    currentA: load.needs.currentA,
-    fromMs: load.startsAtMs,
-    untilMs: load.endsAtMs,
-    attended: [
-      { fromMs: load.startsAtMs, untilMs: load.startsAtMs + board.loadMinutes * MS_PER_MINUTE },
-      { fromMs: load.pullAtMs, untilMs: load.benchUntilMs },
-    ],
-  };
-}
 
 function heldBack(shop: Shop, placed: PlacedDip): readonly HeldBack[] {
   const { stepMs } = shop.board;
@@ -104,13 +83,16 @@ function obstacleAt(shop: Shop, placed: PlacedDip, atMs: number): Until | null {
   }
   const { tankId } = load;
   const busy = shop.occupants.find((one) => one.tankId === tankId && covers(one, atMs));
-  if (busy) return { obstacle: { kind: "TANK_BUSY", tankId, byId: busy.id }, untilMs: busy.untilMs };
+  if (busy)
+    return { obstacle: { kind: "TANK_BUSY", tankId, byId: busy.id }, untilMs: busy.untilMs };
   const loadedMs = atMs + shop.board.loadMinutes * MS_PER_MINUTE;
+  const outMs = shop.ground.slotAt(load.needs, FREE_TANK.id, load.dipIds, atMs)?.endsAtMs ?? null;
   return (
     shutAt(shop.board, atMs, loadedMs) ??
     handsTakenIn(shop, atMs, loadedMs) ??
-    gapAt(shop, load, atMs) ??
-    supplyFullAt(shop, load, atMs)
+    (outMs === null
+      ? null
+      : (gapAt(shop, load, atMs, outMs) ?? supplyFullAt(shop, load, atMs, outMs)))
   );
 }
 
@@ -139,49 +121,39 @@ function handsTakenIn({ board, occupants }: Shop, atMs: number, loadedMs: number
   return null;
 }
 
-function gapAt(shop: Shop, load: BoardLoad, atMs: number): Until | null {
-  const { tankId } = load;
+function gapAt(shop: Shop, { tankId }: BoardLoad, atMs: number, outMs: number): Until | null {
   const next = shop.occupants.find((one) => one.tankId === tankId && one.fromMs >= atMs);
-  const limitMs = next?.fromMs ?? Number.POSITIVE_INFINITY;
-  const outMs = shop.outMs(load, atMs) ?? Number.POSITIVE_INFINITY;
-  if (!next || outMs <= limitMs) return null;
+  if (!next || outMs <= next.fromMs) return null;
+  const shortHours = (outMs - next.fromMs) / MS_PER_HOUR;
   return {
-    obstacle: {
-      kind: "GAP_TOO_SHORT",
-      tankId,
-      nextId: next.id,
-      shortHours: (outMs - limitMs) / MS_PER_HOUR,
-    },
-    untilMs: limitMs,
+    obstacle: { kind: "GAP_TOO_SHORT", tankId, nextId: next.id, shortHours },
+    untilMs: next.fromMs,
   };
 }
 
 /** The first stretch of the treatment in which the supply has too little left. */
-function supplyFullAt(shop: Shop, load: BoardLoad, atMs: number): Until | null {
+function supplyFullAt(shop: Shop, load: BoardLoad, atMs: number, outMs: number): Until | null {
   const { board, occupants } = shop;
   const supplyId = board.tanks.find(({ id }) => id === load.tankId)?.supplyId;
   const supply = board.supplies.find(({ id }) => id === supplyId);
-  const outMs = shop.outMs(load, atMs);
-  if (!supply || outMs === null) return null;
+  if (!supply) return null;
+  const own = { fromMs: atMs, untilMs: outMs };
   const drawing = occupants.filter(
-    (one) =>
-      one.supplyId === supply.id &&
-      one.currentA > 0 &&
-      one.fromMs < outMs &&
-      atMs < one.untilMs,
+    (one) => one.supplyId === supply.id && one.milliamperes > 0 && overlaps(one, own),
   );
   for (const { fromMs } of drawing) {
     const from = Math.max(atMs, fromMs);
     const then = drawing.filter((one) => covers(one, from));
-    const shortA =
-      then.reduce((sum, { currentA }) => sum + currentA, 0) + load.needs.currentA - supply.ratingA;
-    if (shortA <= ROOM_A) continue;
+    const short =
+      then.reduce((sum, one) => sum + one.milliamperes, inMilliamperes(load.needs.currentA)) -
+      ratedMilliamperes(supply.ratingA);
+    if (short <= 0) continue;
     return {
       obstacle: {
         kind: "SUPPLY_FULL",
         supplyId: supply.id,
         byIds: then.map(({ id }) => id),
-        shortA,
+        shortA: inAmperes(short),
       },
       untilMs: Math.min(...then.map(({ untilMs }) => untilMs)),
     };
@@ -202,5 +174,3 @@ function waitsForPull(board: Board, load: BoardLoad): WaitsForPull | null {
   );
   return { hours: waitedMs / MS_PER_HOUR, because: staffed ? "HANDS_TAKEN" : "SHUT" };
 }
-
-const covers = (span: Span, atMs: number): boolean => span.fromMs <= atMs && atMs < span.untilMs;

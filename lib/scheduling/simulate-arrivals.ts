@@ -3,18 +3,27 @@ import type { Board, BoardLoad } from "./board";
 import { alsoIn } from "./change";
 import { type Chance, checkSpread, wilson } from "./simulate-chance";
 import type { PlayedLoad } from "./simulate-play";
-import type { Dealt } from "./simulate-shop";
+import type { BookedLoad, Dealt } from "./simulate-shop";
 import type { Arrivals, ArrivingDip, ArrivingPart, SimulatedArrivals } from "./simulate-types";
-import { type Timeline, timelineOf } from "./timeline";
+import { type LoadTimes, timelineOf, timesOf } from "./place";
+import type { Stretch, Timeline } from "./timeline";
 
 const MS_PER_HOUR = 3_600_000;
 const MS_PER_WEEK = 168 * MS_PER_HOUR;
+const NEVER = Number.POSITIVE_INFINITY;
 
 type ArrivedJob = {
   readonly atMs: number;
   readonly loadIds: readonly string[];
   /** epoch ms; null when nothing could be promised */
   readonly promisedMs: number | null;
+};
+
+/** A dip that arrived, in the plan. */
+type Placed = {
+  readonly stretch: Stretch;
+  readonly times: LoadTimes;
+  readonly load: BookedLoad;
 };
 
 /** Books the jobs that arrive in a play into what is free of the plan, and follows what becomes of them. */
@@ -59,19 +68,19 @@ export class ArrivalBook {
     this.jobs = [];
     this.untilMs = untilMs;
     const dealt: Dealt[] = [];
-    const put: BoardLoad[] = [];
+    const booked: Placed[] = [];
     let atMs = this.board.nowMs;
     for (;;) {
       atMs += (chance.exponential() * MS_PER_WEEK) / this.arrivals.weeklyRate;
       if (atMs >= untilMs) break;
       const part = this.partOf(chance.uniform() * this.weights);
       const deviates = part.dips.map(() => chance.normal());
-      const loads = this.book(part, `arrival ${this.jobs.length + 1}`, atMs);
-      put.push(...loads);
-      dealt.push(...this.dealtOf(part, loads, deviates));
-      this.jobs.push(this.jobOf(atMs, loads));
+      const placed = this.book(part, `arrival ${this.jobs.length + 1}`, atMs);
+      booked.push(...placed);
+      placed.forEach(({ load }, at) => dealt.push({ load, deviate: deviates[at] ?? 0 }));
+      this.jobs.push(this.jobOf(atMs, placed));
     }
-    for (const load of put) this.timeline.take(load);
+    for (const { stretch } of booked) this.timeline.take(stretch);
     return dealt;
   }
 
@@ -103,85 +112,86 @@ export class ArrivalBook {
   }
 
   /** Each dip where it is done soonest, one after the other; none at all when one of them finds no slot. */
-  private book(part: ArrivingPart, name: string, arrivedMs: number): readonly BoardLoad[] {
-    const loads: BoardLoad[] = [];
-    let afterMs = arrivedMs;
+  private book(part: ArrivingPart, name: string, arrivedMs: number): readonly Placed[] {
+    const placed: Placed[] = [];
     for (const dip of part.dips) {
-      const load = this.soonest(dip, `${name}, dip ${loads.length + 1}`, afterMs);
-      if (!load) {
-        for (const placed of loads) this.timeline.take(placed);
+      const before = placed.at(-1);
+      const one = this.soonest(dip, name, before ?? null, before?.times.endsAtMs ?? arrivedMs);
+      if (!one) {
+        for (const { stretch } of placed) this.timeline.take(stretch);
         return [];
       }
-      this.timeline.put(load);
-      loads.push(load);
-      afterMs = load.endsAtMs;
+      this.timeline.put(one.stretch);
+      placed.push(one);
     }
-    return loads;
+    return placed;
   }
 
-  private soonest(dip: ArrivingDip, id: string, afterMs: number): BoardLoad | null {
-    let best: BoardLoad | null = null;
+  private soonest(
+    dip: ArrivingDip,
+    name: string,
+    before: Placed | null,
+    afterMs: number,
+  ): Placed | null {
+    const { board, timeline } = this;
+    const fromStep = timeline.stepAt(afterMs);
+    let best: { stretch: Stretch; times: LoadTimes; tankId: string } | null = null;
     for (const [tankId, needs] of dip.tanks) {
-      const slot = this.timeline.earliest(needs, tankId, afterMs, dip.benchMinutes);
-      if (slot && (!best || slot.benchUntilMs < best.benchUntilMs)) {
-        best = { ...slot, id, dipIds: [id], tankId, needs };
-      }
+      const tank = timeline.tankAt(tankId);
+      const stretch = tank < 0 ? null : timeline.earliest(tank, needs, dip.benchMinutes, fromStep);
+      if (!stretch || (best && best.stretch.pullStep <= stretch.pullStep)) continue;
+      best = { stretch, times: timesOf(board, timeline, stretch, dip.benchMinutes), tankId };
     }
-    return best;
+    const lasts = best && dip.tanks.get(best.tankId);
+    if (!best || !lasts) return null;
+    const { stretch, times, tankId } = best;
+    const load = {
+      id: before ? `${before.load.id}, then` : name,
+      queue: this.queueOf.get(tankId) ?? 0,
+      startsAtMs: times.startsAtMs,
+      pullAtMs: times.pullAtMs,
+      benchMs: times.benchUntilMs - times.endsAtMs,
+      handsMs: timeline.attendedMs(dip.benchMinutes),
+      currentA: lasts.currentA,
+      lasts,
+      afterIds: before ? [before.load.id] : [],
+    };
+    return { stretch, times, load };
   }
 
-  private dealtOf(
-    part: ArrivingPart,
-    loads: readonly BoardLoad[],
-    deviates: readonly number[],
-  ): Dealt[] {
-    return loads.flatMap((load, at) => {
-      const lasts = part.dips[at]?.tanks.get(load.tankId);
-      if (!lasts) return [];
-      const booked = {
-        id: load.id,
-        queue: this.queueOf.get(load.tankId) ?? 0,
-        startsAtMs: load.startsAtMs,
-        pullAtMs: load.pullAtMs,
-        benchMs: load.benchUntilMs - load.endsAtMs,
-        currentA: load.needs.currentA,
-        lasts,
-        afterIds: loads.slice(Math.max(0, at - 1), at).map(({ id }) => id),
-      };
-      return [{ load: booked, deviate: deviates[at] ?? 0 }];
-    });
-  }
-
-  private jobOf(atMs: number, loads: readonly BoardLoad[]): ArrivedJob {
+  private jobOf(atMs: number, placed: readonly Placed[]): ArrivedJob {
     const { promise } = this.arrivals;
-    const loadIds = loads.map(({ id }) => id);
+    const loadIds = placed.map(({ load }) => load.id);
     if (promise.kind === "LEAD_TIME") {
       return { atMs, loadIds, promisedMs: atMs + promise.hours * MS_PER_HOUR };
     }
-    const doneMs = loads.at(-1)?.benchUntilMs;
+    const doneMs = placed.at(-1)?.times.benchUntilMs;
     if (doneMs === undefined) return { atMs, loadIds, promisedMs: null };
     return { atMs, loadIds, promisedMs: promise.dayEndsMs?.find((ms) => ms >= doneMs) ?? doneMs };
   }
 
   private noteJob(job: ArrivedJob, loads: ReadonlyMap<string, PlayedLoad>): void {
     const { sums, untilMs } = this;
-    const never = Number.POSITIVE_INFINITY;
-    const beganMs = loads.get(job.loadIds[0] ?? "")?.beganMs ?? never;
-    const doneMs = loads.get(job.loadIds.at(-1) ?? "")?.finishedMs ?? never;
+    const beganMs = loads.get(job.loadIds[0] ?? "")?.beganMs ?? NEVER;
+    const doneMs = loads.get(job.loadIds.at(-1) ?? "")?.finishedMs ?? NEVER;
     sums.arrived += 1;
     sums.inShop += Math.min(doneMs, untilMs) - job.atMs;
     if (job.loadIds.length === 0) sums.withoutSlot += 1;
-    if (beganMs < never) {
+    if (beganMs < NEVER) {
       sums.began += 1;
       sums.waitMs += beganMs - job.atMs;
     }
-    if (doneMs < never) {
+    if (doneMs < NEVER) {
       sums.done += 1;
       sums.flowMs += doneMs - job.atMs;
     }
-    if (job.promisedMs === null || job.promisedMs > untilMs) return;
-    sums.promised += 1;
-    if (doneMs <= job.promisedMs) sums.kept += 1;
+    this.notePromise(job, doneMs);
+  }
+
+  private notePromise({ promisedMs }: ArrivedJob, doneMs: number): void {
+    if (promisedMs === null || promisedMs > this.untilMs) return;
+    this.sums.promised += 1;
+    if (doneMs <= promisedMs) this.sums.kept += 1;
   }
 }
 

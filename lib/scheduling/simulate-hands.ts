@@ -32,9 +32,7 @@ export class Hands {
   /** Whether somebody is there for so long, busy or not. */
   isStaffed(nowMs: number, lastsMs: number): boolean {
     const opening = this.openings[this.opening];
-    return (
-      opening !== undefined && opening.fromMs <= nowMs && nowMs + lastsMs <= opening.untilMs
-    );
+    return opening !== undefined && opening.fromMs <= nowMs && nowMs + lastsMs <= opening.untilMs;
   }
 
   /** Whether a pair of hands can be spared for so long, what will keep one by then counted too. */
@@ -67,7 +65,8 @@ export class Hands {
   nextChangeMs(nowMs: number): number {
     let nextMs = this.kept[this.step]?.fromMs ?? Number.POSITIVE_INFINITY;
     const opening = this.openings[this.opening];
-    if (opening) nextMs = Math.min(nextMs, opening.fromMs > nowMs ? opening.fromMs : opening.untilMs);
+    if (opening)
+      nextMs = Math.min(nextMs, opening.fromMs > nowMs ? opening.fromMs : opening.untilMs);
     for (const until of this.busyUntilMs) nextMs = Math.min(nextMs, until);
     return nextMs;
   }

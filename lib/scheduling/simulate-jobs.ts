@@ -63,7 +63,8 @@ export class JobBook {
       const inOrder = doneMs.toSorted();
       return {
         jobId: job.id,
-        kept: dueMs === null ? null : wilson(inOrder.filter((ms) => ms <= dueMs).length, this.times),
+        kept:
+          dueMs === null ? null : wilson(inOrder.filter((ms) => ms <= dueMs).length, this.times),
         p50Ms: percentile(inOrder, 0.5),
         p90Ms: percentile(inOrder, 0.9),
       };
@@ -82,6 +83,7 @@ export function meanOfPlays(values: Float64Array): MeanOfPlays | null {
   const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
   if (Number.isNaN(mean)) return null;
   const squares = values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
-  const half = values.length < 2 ? 0 : Z975 * Math.sqrt(squares / (values.length - 1) / values.length);
+  const half =
+    values.length < 2 ? 0 : Z975 * Math.sqrt(squares / (values.length - 1) / values.length);
   return { mean, low: mean - half, high: mean + half };
 }

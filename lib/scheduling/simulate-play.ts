@@ -13,6 +13,8 @@ export type PlayedLoad = {
   /** ms its treatment truly takes; of what holds a tank without being loaded, the whole of its stretch */
   readonly lastsMs: number;
   readonly benchMs: number;
+  /** ms from the pull on that it keeps a pair of hands */
+  readonly handsMs: number;
   readonly currentA: number;
   /** a bath change, maintenance, a running load: begins and ends by itself */
   readonly isHeld: boolean;
@@ -156,12 +158,11 @@ export class Play {
     for (const tank of ready) {
       const { load } = tank;
       if (!load) continue;
-      const lastsMs = this.shop.pullMs + load.benchMs;
-      if (!this.hands.isFree(nowMs, lastsMs)) continue;
-      this.hands.take(nowMs + lastsMs);
+      if (!this.hands.isFree(nowMs, load.handsMs)) continue;
+      this.hands.take(nowMs + load.handsMs);
       tank.phase = "PULLING";
       tank.nextMs = nowMs + this.shop.pullMs;
-      load.finishedMs = nowMs + lastsMs;
+      load.finishedMs = nowMs + this.shop.pullMs + load.benchMs;
       this.advance(tank, nowMs);
     }
   }
@@ -258,7 +259,7 @@ export class Play {
   }
 
   private pullWaitsFor(load: PlayedLoad, nowMs: number): number {
-    return this.hands.isStaffed(nowMs, this.shop.pullMs + load.benchMs) ? WAITS.HANDS : WAITS.SHUT;
+    return this.hands.isStaffed(nowMs, load.handsMs) ? WAITS.HANDS : WAITS.SHUT;
   }
 }
 

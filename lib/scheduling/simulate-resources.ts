@@ -87,7 +87,8 @@ export class ResourceBook {
     const clockMs = (shop.untilMs - shop.nowMs) * this.times;
     const openMs = this.times * openedMs(shop);
     if (kind === "OPENINGS") return { used: openMs / clockMs, usedWhileOpen: null };
-    if (kind === "HANDS") return { used: per(this.handsMs, openMs * shop.hands), usedWhileOpen: null };
+    if (kind === "HANDS")
+      return { used: per(this.handsMs, openMs * shop.hands), usedWhileOpen: null };
     const tank = wait - WAITS.TANKS;
     if (kind === "TANK") {
       return {

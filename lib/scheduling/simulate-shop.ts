@@ -12,7 +12,10 @@ export type BookedLoad = {
   readonly queue: number;
   readonly startsAtMs: number;
   readonly pullAtMs: number;
+  /** ms from being out of the tank to having left the bench */
   readonly benchMs: number;
+  /** ms from the pull on that it keeps a pair of hands */
+  readonly handsMs: number;
   readonly currentA: number;
   /** what its hours are drawn from; of what is held, h that it lasts */
   readonly lasts: Spread | number;
@@ -76,25 +79,34 @@ export function bookedLoads(
       startsAtMs: load.startsAtMs,
       pullAtMs: load.pullAtMs,
       benchMs: load.benchUntilMs - load.endsAtMs,
+      handsMs: attendedMs(board, load.benchUntilMs - load.endsAtMs),
       currentA: load.needs.currentA,
       lasts: spreads.get(load.id) ?? sureHours(load.needs.hours),
       afterIds: before.filter(({ id }) => id !== load.id).map(({ id }) => id),
     };
   });
-  const held = board.held.map(
-    (stretch): BookedLoad => ({
-      id: stretch.id,
-      queue: queueOf.get(stretch.tankId) ?? 0,
-      startsAtMs: stretch.fromMs,
-      pullAtMs: stretch.untilMs,
-      benchMs: 0,
-      currentA: stretch.currentA,
-      // Under way already: what is left of it.
-      lasts: (stretch.untilMs - Math.max(stretch.fromMs, board.nowMs)) / MS_PER_HOUR,
-      afterIds: [],
-    }),
-  );
+  // What is held in no tank of the board keeps hands only.
+  const inTanks = board.held.filter(({ tankId }) => queueOf.has(tankId));
+  const held = inTanks.map((stretch): BookedLoad => ({
+    id: stretch.id,
+    queue: queueOf.get(stretch.tankId) ?? 0,
+    startsAtMs: stretch.fromMs,
+    pullAtMs: stretch.untilMs,
+    benchMs: 0,
+    handsMs: 0,
+    currentA: stretch.currentA,
+    // Under way already: what is left of it.
+    lasts: (stretch.untilMs - Math.max(stretch.fromMs, board.nowMs)) / MS_PER_HOUR,
+    afterIds: [],
+  }));
   return [...booked, ...held.filter(({ pullAtMs }) => pullAtMs > board.nowMs)];
+}
+
+/** What a pull and the bench after it keep of a pair of hands, as far as the longest opening has room for it, ms. */
+function attendedMs({ openings, pullMinutes }: Board, benchMs: number): number {
+  const longestMs = Math.max(0, ...openings.map(({ fromMs, untilMs }) => untilMs - fromMs));
+  const pullMs = pullMinutes * MS_PER_MINUTE;
+  return Math.max(pullMs, Math.min(pullMs + benchMs, longestMs));
 }
 
 /** Hours that are no matter of chance. */
@@ -140,6 +152,7 @@ function playedLoad(load: BookedLoad, deviate: number, after: readonly PlayedLoa
     bookedPullMs: load.pullAtMs,
     lastsMs: hours * MS_PER_HOUR,
     benchMs: load.benchMs,
+    handsMs: load.handsMs,
     currentA: load.currentA,
     isHeld: typeof lasts === "number",
     after,

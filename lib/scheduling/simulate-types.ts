@@ -126,5 +126,9 @@ export type WhatIf = {
   /** h of waiting a play; below 0 is a gain */
   readonly delayHours: MeanOfPlays;
   /** jobs whose share kept differs, the most gained first */
-  readonly jobs: readonly { readonly jobId: string; readonly before: number; readonly after: number }[];
+  readonly jobs: readonly {
+    readonly jobId: string;
+    readonly before: number;
+    readonly after: number;
+  }[];
 };
