@@ -16,11 +16,15 @@ export type Occupant = Span & {
   readonly attended: readonly Span[];
 };
 
-/** Turns what is on a board into occupants. */
-export function occupantMaker(board: Board): {
+/** What turns the things on a board into occupants. */
+export type OccupantMaker = {
+  readonly board: Board;
+  /** the same answer for the same load */
   readonly ofLoad: (load: BoardLoad) => Occupant;
   readonly held: readonly Occupant[];
-} {
+};
+
+export function occupantMaker(board: Board): OccupantMaker {
   const supplyOf = new Map(board.tanks.map(({ id, supplyId }) => [id, supplyId]));
   const bench = benchMinutesBy(board);
   const longestMs = Math.max(0, ...board.openings.map((one) => one.untilMs - one.fromMs));
@@ -34,10 +38,14 @@ export function occupantMaker(board: Board): {
     const start = onSteps(fromMs, fromMs).fromMs;
     return onSteps(start, start + ms);
   };
+  const known = new WeakMap<BoardLoad, Occupant>();
   return {
+    board,
     ofLoad: (load) => {
+      const before = known.get(load);
+      if (before) return before;
       const wantedMs = pullMs + bench(load.dipIds) * MS_PER_MINUTE;
-      return {
+      const occupant = {
         ...onSteps(load.startsAtMs, load.endsAtMs),
         id: load.id,
         tankId: load.tankId,
@@ -48,6 +56,8 @@ export function occupantMaker(board: Board): {
           lasting(load.pullAtMs, Math.max(pullMs, Math.min(wantedMs, longestMs))),
         ],
       };
+      known.set(load, occupant);
+      return occupant;
     },
     held: board.held.map((held) => ({
       ...onSteps(held.fromMs, held.untilMs),
@@ -79,26 +89,24 @@ export class Roster {
   readonly #ratings: ReadonlyMap<string, number>;
   readonly #hands: number;
   readonly #there: Occupant[];
-  readonly #newcomers: Occupant[] = [];
+  readonly #newcomers: readonly Occupant[];
 
-  constructor(board: Board, loads: readonly BoardLoad[]) {
-    const { ofLoad, held } = occupantMaker(board);
+  constructor(
+    { board, ofLoad, held }: OccupantMaker,
+    staying: readonly BoardLoad[],
+    newcomers: readonly BoardLoad[],
+  ) {
     this.#ofLoad = ofLoad;
     this.#ratings = new Map(
       board.supplies.map(({ id, ratingA }) => [id, ratedMilliamperes(ratingA)]),
     );
     this.#hands = board.hands;
-    this.#there = [...held, ...loads.map(ofLoad)];
+    this.#newcomers = newcomers.map(ofLoad);
+    this.#there = [...held, ...staying.map(ofLoad), ...this.#newcomers];
   }
 
   keep(load: BoardLoad): void {
     this.#there.push(this.#ofLoad(load));
-  }
-
-  addNewcomer(load: BoardLoad): void {
-    const occupant = this.#ofLoad(load);
-    this.#there.push(occupant);
-    this.#newcomers.push(occupant);
   }
 
   /** Whether a load can be where it was, for all the newcomers. */

@@ -1,7 +1,7 @@
 import type { Board, BoardDip, BoardLoad, TankNeeds } from "./board";
-import { Roster } from "./occupants";
-import { loadsBefore, movedBetween } from "./promise-moved";
+import { type OccupantMaker, occupantMaker, Roster } from "./occupants";
 import { Ground } from "./promise-ground";
+import { Booked } from "./promise-moved";
 import { type Plan, plansByTank } from "./promise-place";
 import type { MovedLoad, PromiseQuestion } from "./promise-types";
 
@@ -10,33 +10,47 @@ const NEVER = Number.POSITIVE_INFINITY;
 /** A plan for the part, and what had to give way for it. */
 export type GivingWay = { readonly plan: Plan; readonly moved: readonly MovedLoad[] };
 
+/** What stays the same over the plans that are tried. */
+type Scene = {
+  /** with everything that is booked on it */
+  readonly ground: Ground;
+  readonly booked: Booked;
+  readonly occupants: OccupantMaker;
+  /** the loads that do not give way, and those that may, by start */
+  readonly staying: readonly BoardLoad[];
+  readonly yielding: readonly BoardLoad[];
+};
+
 /**
  * Plans for a rush part when lighter loads may give way: the soonest, and the soonest that makes no job late.
  *
  * All loads that may give way are taken off, the part is put where it is done soonest, and then each load goes back:
  * where it was if it still can be there, otherwise into its first free slot, the heaviest and most urgent first.
  *
- * @param before the part's own best plan, which must be beaten by at least `leastGainMs`
+ * @param ground with everything that is booked on it; it is left as it was
+ * @param byMs a plan must be done by then
  */
 export function givingWay(
   question: PromiseQuestion,
-  before: Plan | null,
-  leastGainMs: number,
+  ground: Ground,
+  byMs: number,
 ): readonly GivingWay[] {
   const { board, loads, part } = question;
-  const yielding = loadsThatYield(question);
-  if (yielding.size === 0) return [];
-  const staying = loads.filter(({ id }) => !yielding.has(id));
-  const cleared = new Ground(board, staying, part);
-  const limitMs = (before?.doneMs ?? Number.POSITIVE_INFINITY) - leastGainMs;
+  const booked = new Booked(ground.board, loads);
+  const mayYield = loadsThatYield(question, booked);
+  if (mayYield.size === 0) return [];
+  const staying = loads.filter(({ id }) => !mayYield.has(id));
+  const yielding = loads.filter(({ id }) => mayYield.has(id));
+  yielding.sort((a, b) => a.startsAtMs - b.startsAtMs);
+  const scene = { ground, booked, occupants: occupantMaker(ground.board), staying, yielding };
   const found: GivingWay[] = [];
-  for (const plan of plansByTank(cleared, part)) {
-    if (plan.doneMs > limitMs) break;
-    const moved = putBack(cleared, plan, loads, yielding);
+  for (const plan of plansByTank(new Ground(board, staying, part), part)) {
+    if (plan.doneMs > byMs) break;
+    const moved = putBack(scene, plan);
     if (!moved) continue;
-    const harmless = moved.every(({ lateJobIds }) => lateJobIds.length === 0);
-    if (found.length === 0 || harmless) found.push({ plan, moved });
-    if (harmless) break;
+    const isHarmless = moved.every(({ lateJobIds }) => lateJobIds.length === 0);
+    if (found.length === 0 || isHarmless) found.push({ plan, moved });
+    if (isHarmless) break;
   }
   return found;
 }
@@ -44,99 +58,76 @@ export function givingWay(
 /**
  * The loads that may be asked and weigh less than the part, save those that another load, which stays, waits for.
  */
-function loadsThatYield(question: PromiseQuestion): ReadonlySet<string> {
-  const { board, loads, part, mayGiveWay } = question;
-  const weightOf = new Map(board.jobs.map(({ id, weight }) => [id, weight]));
-  const jobOf = new Map(board.dips.map(({ id, jobId }) => [id, jobId]));
-  const yielding = new Set(
-    loads
-      .filter(
-        ({ id, dipIds }) =>
-          mayGiveWay?.has(id) &&
-          dipIds.every((dip) => (weightOf.get(jobOf.get(dip) ?? "") ?? 0) < part.job.weight),
-      )
-      .map(({ id }) => id),
+function loadsThatYield(
+  { loads, part, mayGiveWay }: PromiseQuestion,
+  booked: Booked,
+): ReadonlySet<string> {
+  const lighter = loads.filter(
+    (load) => mayGiveWay?.has(load.id) && booked.weightOf(load) < part.job.weight,
   );
-  const before = loadsBefore(board, loads);
+  const yielding = new Set(lighter.map(({ id }) => id));
   // What stays keeps what it waits for, which keeps what that waits for: until nothing changes.
   for (let changed = true; changed;) {
     changed = false;
     for (const { id } of loads) {
       if (yielding.has(id)) continue;
-      for (const other of before.get(id) ?? []) changed = yielding.delete(other.id) || changed;
+      for (const other of booked.before(id)) changed = yielding.delete(other.id) || changed;
     }
   }
   return yielding;
 }
 
 /** What moves when the part is where the plan has it; null when one of the loads finds no place any more. */
-function putBack(
-  ground: Ground,
-  plan: Plan,
-  loads: readonly BoardLoad[],
-  yielding: ReadonlySet<string>,
-): readonly MovedLoad[] | null {
-  const before = loadsBefore(ground.board, loads);
-  const staying = loads.filter(({ id }) => !yielding.has(id));
-  const now = new Map(staying.map((load) => [load.id, load]));
-  const roster = new Roster(ground.board, staying);
-  const put: BoardLoad[] = [];
-  const keep = (load: BoardLoad): void => {
-    ground.put(load);
-    put.push(load);
-    now.set(load.id, load);
-  };
-  const isReady = ({ id }: BoardLoad): boolean =>
-    (before.get(id) ?? []).every((other) => now.has(other.id));
-  for (const load of plan.loads) {
-    keep(load);
-    roster.addNewcomer(load);
-  }
-  const inOrder = loads.filter(({ id }) => yielding.has(id));
-  inOrder.sort((a, b) => a.startsAtMs - b.startsAtMs);
-  const off: BoardLoad[] = [];
-  for (const load of inOrder) {
-    if (isReady(load) && roster.hasRoomFor(load)) {
-      keep(load);
-      roster.keep(load);
-    } else off.push(load);
-  }
-  placeAgain(ground, off.sort(mostUrgentFirst(ground.board)), before, now, keep);
-  for (const load of put) ground.take(load);
-  return now.size === loads.length + plan.loads.length
-    ? movedBetween(ground.board, loads, now)
-    : null;
+function putBack(scene: Scene, plan: Plan): readonly MovedLoad[] | null {
+  const { ground, booked } = scene;
+  const off = loadsInTheWay(scene, plan);
+  for (const load of off) ground.take(load);
+  for (const load of plan.loads) ground.put(load);
+  const again = placeAgain(scene, off);
+  for (const load of [...plan.loads, ...again.values()]) ground.take(load);
+  for (const load of off) ground.put(load);
+  return again.size === off.length ? booked.moved(again) : null;
 }
 
-/** Finds new places, in order, but for none before that of the load it waits for; stops at the first without one. */
-function placeAgain(
-  ground: Ground,
-  off: readonly BoardLoad[],
-  before: ReadonlyMap<string, readonly BoardLoad[]>,
-  now: ReadonlyMap<string, BoardLoad>,
-  keep: (load: BoardLoad) => void,
-): void {
-  const waiting = new Set(off);
-  const outMs = (load: BoardLoad): number[] =>
-    (before.get(load.id) ?? []).map(({ id }) => now.get(id)?.endsAtMs ?? NEVER);
-  while (waiting.size > 0) {
-    const load = [...waiting].find((one) => outMs(one).every((ms) => ms < NEVER));
-    const again = load && firstSlotFor(load, ground, Math.max(ground.board.nowMs, ...outMs(load)));
-    if (!again) return;
-    waiting.delete(load);
-    keep(again);
+/** The loads that cannot stay where they are, and those that wait for one of them. */
+function loadsInTheWay({ booked, occupants, staying, yielding }: Scene, plan: Plan): BoardLoad[] {
+  const roster = new Roster(occupants, staying, plan.loads);
+  const off = new Set<string>();
+  for (const load of yielding) {
+    const isBehind = booked.before(load.id).some(({ id }) => off.has(id));
+    if (isBehind || !roster.hasRoomFor(load)) off.add(load.id);
+    else roster.keep(load);
   }
+  return yielding.filter(({ id }) => off.has(id));
+}
+
+/** Finds new places, the most urgent first, but for none before that of the load it waits for. */
+function placeAgain(
+  { ground, booked }: Scene,
+  off: readonly BoardLoad[],
+): ReadonlyMap<string, BoardLoad> {
+  const waiting = new Set([...off].sort(mostUrgentFirst(booked)));
+  const again = new Map<string, BoardLoad>();
+  const outMs = (other: BoardLoad): number =>
+    again.get(other.id)?.endsAtMs ?? (waiting.has(other) ? NEVER : other.endsAtMs);
+  const readyMs = ({ id }: BoardLoad): number => Math.max(0, ...booked.before(id).map(outMs));
+  while (waiting.size > 0) {
+    const load = [...waiting].find((one) => readyMs(one) < NEVER);
+    const moved = load && firstSlotFor(load, ground, readyMs(load));
+    if (!moved) break;
+    waiting.delete(load);
+    again.set(load.id, moved);
+    ground.put(moved);
+  }
+  return again;
 }
 
 /** By weight, then by the earlier due day, then by the earlier start. */
-function mostUrgentFirst(board: Board): (a: BoardLoad, b: BoardLoad) => number {
-  const jobs = new Map(board.jobs.map((job) => [job.id, job]));
-  const jobOf = new Map(board.dips.map(({ id, jobId }) => [id, jobs.get(jobId)]));
-  const weight = ({ dipIds }: BoardLoad): number =>
-    Math.max(...dipIds.map((id) => jobOf.get(id)?.weight ?? 0));
-  const due = ({ dipIds }: BoardLoad): number =>
-    Math.min(...dipIds.map((id) => jobOf.get(id)?.dueMs ?? Number.MAX_VALUE));
-  return (a, b) => weight(b) - weight(a) || due(a) - due(b) || a.startsAtMs - b.startsAtMs;
+function mostUrgentFirst(booked: Booked): (a: BoardLoad, b: BoardLoad) => number {
+  return (a, b) =>
+    booked.weightOf(b) - booked.weightOf(a) ||
+    Math.min(booked.dueMs(a), Number.MAX_VALUE) - Math.min(booked.dueMs(b), Number.MAX_VALUE) ||
+    a.startsAtMs - b.startsAtMs;
 }
 
 /** Where a load that gave way is done soonest, with the same dips in it. */

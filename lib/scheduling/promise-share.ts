@@ -1,5 +1,5 @@
-import type { Board, BoardDip, BoardLoad } from "./board";
-import { loadsBefore, movedBetween } from "./promise-moved";
+import type { BoardDip, BoardLoad } from "./board";
+import { Booked, type Changed } from "./promise-moved";
 import type { Ground } from "./promise-ground";
 import { type Plan, planOf, slotsOf } from "./promise-place";
 import type { MovedLoad, NewPart, PromiseQuestion } from "./promise-types";
@@ -16,30 +16,40 @@ type Choice = { readonly load: BoardLoad; readonly joined: BoardLoad | null };
  *
  * A load that is joined begins when it was booked to; it may take longer and draw more, and then everything behind it
  * must still be possible.
+ *
+ * @param byMs a plan must be done by then
  */
-export function sharing(question: PromiseQuestion, ground: Ground): Sharing | null {
-  let best: Sharing | null = null;
-  for (const choices of waysOf(question, ground)) {
-    if (choices.every(({ joined }) => !joined)) continue;
-    const found = sharingOf(question, ground.board, choices);
-    if (found && (!best || isBetter(found, best))) best = found;
+export function sharing(question: PromiseQuestion, ground: Ground, byMs: number): Sharing | null {
+  const booked = new Booked(ground.board, question.loads);
+  const ways = waysOf(question, ground)
+    .filter((choices) => choices.some(({ joined }) => joined))
+    .map((choices) => ({ plan: planOfChoices(choices), changed: changedBy(choices) }))
+    .filter(({ plan }) => plan.doneMs <= byMs)
+    .sort((a, b) => a.plan.doneMs - b.plan.doneMs);
+  let soonest: Sharing | null = null;
+  for (const { plan, changed } of ways) {
+    if (!booked.isInOrder(changed)) continue;
+    const moved = booked.moved(changed);
+    if (moved.every(({ lateJobIds }) => lateJobIds.length === 0)) return { plan, moved };
+    soonest ??= { plan, moved };
   }
-  return best;
+  return soonest;
 }
 
-const lateJobs = ({ moved }: Sharing): number =>
-  moved.reduce((sum, { lateJobIds }) => sum + lateJobIds.length, 0);
+type Way = readonly [Choice, ...Choice[]];
 
-const isBetter = (a: Sharing, b: Sharing): boolean =>
-  Number(lateJobs(a) > 0) - Number(lateJobs(b) > 0) < 0 ||
-  (lateJobs(a) > 0 === lateJobs(b) > 0 && a.plan.doneMs < b.plan.doneMs);
+const planOfChoices = ([first, ...others]: Way): Plan =>
+  planOf(first.load, ...others.map(({ load }) => load));
+
+const changedBy = (choices: Way): Changed =>
+  new Map(choices.filter(({ joined }) => joined).map(({ load }) => [load.id, load]));
 
 /** Every way to choose loads for the part's dips, in which the first of two is the only one that may be put off. */
-function waysOf(question: PromiseQuestion, ground: Ground): readonly (readonly Choice[])[] {
+function waysOf(question: PromiseQuestion, ground: Ground): readonly Way[] {
   const [first, second] = question.part.dips;
   const firsts = choicesFor(first, question, ground, first.releaseMs);
   if (!second) return firsts.map((choice) => [choice]);
-  const ways: Choice[][] = [];
+  const ways: Way[] = [];
   for (const choice of notPutOff(firsts)) {
     if (choice.joined) ground.take(choice.joined);
     ground.put(choice.load);
@@ -90,23 +100,6 @@ function joinsFor(
     }
   }
   return choices;
-}
-
-/** The plan of a choice; null when a load that waits for one that was joined would begin before that is out. */
-function sharingOf(
-  { loads }: PromiseQuestion,
-  board: Board,
-  choices: readonly Choice[],
-): Sharing | null {
-  const after = new Map(loads.map((load) => [load.id, load]));
-  for (const { load } of choices) after.set(load.id, load);
-  for (const [id, before] of loadsBefore(board, [...after.values()])) {
-    const startsAtMs = after.get(id)?.startsAtMs ?? 0;
-    if (before.some(({ endsAtMs }) => endsAtMs > startsAtMs)) return null;
-  }
-  const [first, ...others] = choices.map(({ load }) => load);
-  if (!first) return null;
-  return { plan: planOf(first, ...others), moved: movedBetween(board, loads, after) };
 }
 
 /** Whether a part could share anything at all. */

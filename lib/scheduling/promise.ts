@@ -92,18 +92,19 @@ function whyNotEarlier(plan: Plan, { board, loads, part }: PromiseQuestion): Why
 
 /** Every change that was tried and gains enough, the most gained first. */
 function helpsFor(question: PromiseQuestion, ground: Ground, before: Plan | null): readonly Help[] {
+  const byMs = (before?.doneMs ?? Number.POSITIVE_INFINITY) - LEAST_GAIN_MS;
   const tried = [
     ...openings(question),
     ...changes(question),
-    ...(mayShare(question.part) ? shared(question, ground) : []),
-    ...givingWay(question, before, LEAST_GAIN_MS).map(({ plan, moved }) => ({
+    ...(mayShare(question.part) ? shared(question, ground, byMs) : []),
+    ...givingWay(question, ground, byMs).map(({ plan, moved }) => ({
       help: { kind: "GIVE_WAY" as const, moved },
       plan,
       ground,
     })),
   ];
   return tried
-    .filter(({ plan }) => !before || before.doneMs - plan.doneMs >= LEAST_GAIN_MS)
+    .filter(({ plan }) => plan.doneMs <= byMs)
     .sort((a, b) => a.plan.doneMs - b.plan.doneMs)
     .map(({ help, plan, ground: changed }) => {
       const slot = slotOf(plan, question, changed);
@@ -137,8 +138,8 @@ function changes(question: PromiseQuestion): readonly Tried[] {
   );
 }
 
-function shared(question: PromiseQuestion, ground: Ground): readonly Tried[] {
-  const found = sharing(question, ground);
+function shared(question: PromiseQuestion, ground: Ground, byMs: number): readonly Tried[] {
+  const found = sharing(question, ground, byMs);
   return found ? [{ help: { kind: "SHARE", moved: found.moved }, plan: found.plan, ground }] : [];
 }
 

@@ -125,11 +125,11 @@ describe("shares and hours", () => {
   // Normal deviates of 10, 25, 50, 75, 90 and 97.5 %: any table. ln t is normal, so P10 · P90 = P50² and so on.
   it("are log-normal through P50 and P90", () => {
     const spread = { p50Hours: 4, p90Hours: 9 };
-    const sigma = Math.log(9 / 4) / 1.281552;
-    for (const z of [-1.281552, -0.67449, 0, 0.67449, 1.281552, 1.959964]) {
+    const sigma = Math.log(9 / 4) / 1.2815516;
+    for (const z of [-1.2815516, -0.67449, 0, 0.67449, 1.2815516, 1.959964]) {
       expect(hoursAt(spread, z)).toBeCloseTo(4 * Math.exp(sigma * z), 5);
     }
-    expect(hoursAt(spread, -1.281552) * hoursAt(spread, 1.281552)).toBeCloseTo(16, 4);
+    expect(hoursAt(spread, -1.2815516) * hoursAt(spread, 1.2815516)).toBeCloseTo(16, 4);
   });
 
   it("has a load on time as often as its P50 and P90 say", () => {
