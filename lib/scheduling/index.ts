@@ -1,12 +1,20 @@
 /**
- * When a load may go in a tank and come out of it, and how full the tanks are.
- * Pure: instants are epoch milliseconds, the shop's zone and hours are arguments, and nothing reads the clock.
+ * When a load may go in a tank and come out of it, how full the tanks are, when a new part can be promised for, and
+ * how sure the promises are.
+ * Pure: instants are epoch milliseconds, the shop's zone and hours are arguments, chance follows from a seed, and
+ * nothing reads the clock.
  */
 export type * from "./board";
 export * from "./calendar";
 export * from "./capacity";
+export { changedBoard, type ShopChange } from "./change";
 export * from "./faults";
 export * from "./place";
+export * from "./promise";
+export type * from "./promise-types";
+export * from "./simulate";
+export { type CountedShare, hoursAt, type Spread, wilson } from "./simulate-chance";
+export type * from "./simulate-types";
 export * from "./slots";
 export * from "./supply-full";
 export * from "./timeline";
