@@ -2,3 +2,7 @@
 export * from "./holds";
 export { freeSlots, type TankSlots, type WaitingPart, waitingParts } from "./free-slots";
 export { applyBoard, type BoardApplied, type BoardChange } from "./apply-board";
+export { AHEAD_WEEKS, type LookAhead, lookAhead, type WeeksAhead } from "./ahead";
+export type { BoardNames } from "./names";
+export { promisePart, type PartPromise } from "./promise";
+export { type BoardProposal, proposeBoard, type ProposedChange } from "./propose";
