@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { naiveStretch } from "@/test/support/naive-shop";
 import type { Board, BoardDip, BoardLoad } from "./board";
 import { openingsBetween } from "./calendar";
+import { faultsOf } from "./faults";
 import { earliestPromise } from "./promise";
 import type { EarliestPromise, NewPart } from "./promise-types";
 
@@ -170,14 +171,19 @@ function expectBest(shop: Shop, part: NewPart): void {
   expect(found.map(([, done]) => done)).toEqual([...best.values()].sort((a, b) => a - b));
 }
 
-/** Whether all loads can stand on the board together: each may be where it is among the others. */
-function expectPossible(board: Board, loads: readonly BoardLoad[]): void {
+/**
+ * Whether all loads can stand on the board together: each may be where it is among the others, and breaks no rule of
+ * the check that shares nothing with the engine.
+ */
+function expectPossible(shopBoard: Board, part: NewPart, loads: readonly BoardLoad[]): void {
+  const board = { ...shopBoard, dips: [...shopBoard.dips, ...part.dips] };
   for (const load of loads) {
     const others = loads.filter((other) => other !== load);
     const bench = (load.benchUntilMs - load.endsAtMs) / 60_000;
     expect(
       naiveStretch(board, others, load.needs, load.tankId, load.startsAtMs, bench),
     ).not.toBeNull();
+    expect(faultsOf(board, others, load)).toEqual([]);
   }
 }
 
@@ -191,9 +197,11 @@ describe("earliestPromise", () => {
   });
 
   it("gives a reason for every start that it passed over, and each is impossible", () => {
+    const seen = new Set<string>();
     fc.assert(
       fc.property(shops, parts(1), (shop, part) => {
         const { slot, whyNotEarlier } = ask(shop, part);
+        for (const { heldBack } of whyNotEarlier) for (const { kind } of heldBack) seen.add(kind);
         const [load] = slot?.loads ?? [];
         if (!load) return;
         const first = Math.ceil(shop.board.nowMs / STEP) * STEP;
@@ -216,24 +224,38 @@ describe("earliestPromise", () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 150, seed: 20 },
     );
+    expect([...seen].sort()).toEqual([
+      "GAP_TOO_SHORT",
+      "HANDS_TAKEN",
+      "RELEASE",
+      "SHUT",
+      "SUPPLY_FULL",
+      "TANK_BUSY",
+    ]);
   });
 
   it("proposes only what can really be done, gains an hour and leaves no load out", () => {
+    const seen = new Map<string, number>();
     fc.assert(
       fc.property(shops, fc.oneof(parts(1), parts(2)), (shop, part) => {
         const { slot, wouldHelp } = ask(shop, part);
+        if (slot) expectPossible(shop.board, part, [...shop.loads, ...slot.loads]);
         for (const help of wouldHelp) {
+          seen.set(help.kind, (seen.get(help.kind) ?? 0) + 1);
           expect(help.slot.doneMs).toBeLessThanOrEqual((slot?.doneMs ?? Infinity) - HOUR);
           if (help.kind !== "GIVE_WAY" && help.kind !== "SHARE") continue;
           const now = new Map(shop.loads.map((load) => [load.id, load]));
           for (const { to } of help.moved) now.set(to.id, to);
           for (const load of help.slot.loads) now.set(load.id, load);
-          expectPossible(shop.board, [...now.values()]);
+          expectPossible(shop.board, part, [...now.values()]);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 150, seed: 20 },
     );
+    for (const kind of ["OPEN", "SUPPLY", "HANDS", "SHARE", "GIVE_WAY"] as const) {
+      expect(seen.get(kind) ?? 0, kind).toBeGreaterThan(3);
+    }
   });
 });

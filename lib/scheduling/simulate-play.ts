@@ -50,7 +50,7 @@ export const WAITS = { SHUT: 0, HANDS: 1, OTHER_END: 2, TANKS: 3 } as const;
 
 /** What one play adds up to. */
 export type Tally = {
-  /** ms that loads waited, by what for */
+  /** ms that loads waited past their booked start or pull, by what for */
   readonly waitedMs: Float64Array;
   /** ms that each tank was held, and the part of it with the shop open */
   readonly heldMs: Float64Array;
@@ -227,20 +227,26 @@ export class Play {
       if (!tank.load) continue;
       add(heldMs, tank.index, lastsMs);
       if (open) add(heldOpenMs, tank.index, lastsMs);
-      if (tank.phase === "READY") add(waitedMs, this.pullWaitsFor(tank.load, fromMs), lastsMs);
+      // Until its booked pull a load that is done delays nothing.
+      const lateMs = untilMs - Math.max(fromMs, tank.load.bookedPullMs);
+      if (tank.phase === "READY" && lateMs > 0) {
+        add(waitedMs, this.pullWaitsFor(tank.load, fromMs), lateMs);
+      }
     }
     for (const supply of this.supplies) add(drawn, supply.index, supply.drawA * lastsMs);
     if (open) this.tally.handsMs += Math.min(this.hands.atWork(), this.shop.hands) * lastsMs;
-    for (const queue of this.queues) this.countQueue(queue, fromMs, lastsMs);
+    for (const queue of this.queues) this.countQueue(queue, fromMs, untilMs);
   }
 
-  private countQueue(queue: Queue, nowMs: number, lastsMs: number): void {
-    if (bookedStart(queue) > nowMs) return;
-    const cause = this.queueWaitsFor(queue, nowMs);
+  /** Behind a head that waits, a load waits from its own booked start on, which is no event of its own. */
+  private countQueue(queue: Queue, fromMs: number, untilMs: number): void {
+    if (bookedStart(queue) > fromMs) return;
+    const cause = this.queueWaitsFor(queue, fromMs);
     for (let at = queue.head; at < queue.loads.length; at += 1) {
       const load = queue.loads[at];
-      if (!load || load.bookedStartMs > nowMs) break;
-      if (!load.isHeld) add(this.tally.waitedMs, cause, lastsMs);
+      if (!load || load.bookedStartMs >= untilMs) break;
+      if (load.isHeld) continue;
+      add(this.tally.waitedMs, cause, untilMs - Math.max(fromMs, load.bookedStartMs));
     }
   }
 

@@ -72,7 +72,7 @@ export type SimulatedResource = {
   readonly used: number;
   /** of a tank, the share of the open hours in which it was held; null for the rest */
   readonly usedWhileOpen: number | null;
-  /** load-hours a play in which a load was due, or done, and this kept it waiting */
+  /** load-hours a play past the booked start, or past the booked pull of what is done, in which this was missing */
   readonly waitedHours: number;
   /** that over the waiting for all resources, 0 when nothing waited */
   readonly shareOfDelay: number;
