@@ -1,10 +1,7 @@
 import type { Board, BoardDip, BoardJob, BoardLoad } from "./board";
-import { wilson } from "./simulate-chance";
+import { wilson, Z975 } from "./simulate-chance";
 import type { PlayedLoad } from "./simulate-play";
 import type { MeanOfPlays, SimulatedJob } from "./simulate-types";
-
-/** z that leaves 2.5 % on either side. */
-const Z975 = 1.959_963_984_5;
 
 type FollowedJob = {
   readonly job: BoardJob;

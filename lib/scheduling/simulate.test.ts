@@ -377,6 +377,65 @@ describe("simulateWeeks", () => {
     expect(never?.kept?.share).toBe(0);
   });
 
+  it("counts what arrives and finds no slot, which breaks a promise only where one was made", () => {
+    const on = shop([]);
+    const needs = { hours: 6, currentA: 40, p50Hours: 4, p90Hours: 6 };
+    const parts = [
+      {
+        id: "too much for the supply",
+        weight: 1,
+        dips: [{ benchMinutes: 0, tanks: new Map([["a", needs]]) }],
+      },
+    ] as const;
+    const arriving = (promise: NonNullable<Simulation["arrivals"]>["promise"]): SimulatedWeeks =>
+      simulateWeeks({
+        ...on,
+        spreads: new Map(),
+        arrivals: { weeklyRate: 7, parts, promise },
+        times: 50,
+        seed: 4,
+        untilMs: 7 * DAY,
+      });
+    const { arrivals } = arriving({ kind: "EARLIEST" });
+    expect(arrivals?.withoutSlot).toBe(arrivals?.arrived);
+    expect(arrivals).toMatchObject({ kept: null, waitHours: null, flowHours: null });
+    expect(arriving({ kind: "LEAD_TIME", hours: 24 }).arrivals?.kept?.share).toBe(0);
+  });
+
+  it("draws each part as often as it weighs, and may book it in the new tank too", () => {
+    const on = shop([]);
+    const part = (id: string, weight: number, hours: number) => {
+      const needs = { hours, currentA: 1, p50Hours: hours, p90Hours: hours };
+      return { id, weight, dips: [{ benchMinutes: 0, tanks: new Map([["a", needs]]) }] };
+    };
+    const weeks: Simulation = {
+      ...on,
+      spreads: new Map(),
+      arrivals: {
+        weeklyRate: 10,
+        parts: [part("short", 3, 1), part("long", 1, 5)],
+        promise: { kind: "EARLIEST" },
+      },
+      times: 200,
+      seed: 4,
+      untilMs: 7 * DAY,
+    };
+    const asItIs = simulateWeeks({ ...weeks, changes: [] });
+    const waited = (one: SimulatedWeeks): number => one.arrivals?.waitHours ?? Number.NaN;
+    const more = whatIf(weeks, asItIs, [{ kind: "TANK", likeTankId: "a" }]);
+    expect(waited(more.changed)).toBeLessThan(0.9 * waited(asItIs));
+    // A quarter of the parts are long: 2 h under current on average, an hour of loading and pulling, and nights.
+    const { used } = asItIs.resources.find(({ kind }) => kind === "SUPPLY") ?? { used: 0 };
+    const arrived = asItIs.arrivals?.arrived ?? 0;
+    expect((used * 20 * 168) / arrived).toBeGreaterThan(2.5);
+    expect(() =>
+      simulateWeeks({
+        ...weeks,
+        arrivals: { weeklyRate: 0, parts: [part("x", 1, 1)], promise: { kind: "EARLIEST" } },
+      }),
+    ).toThrow(/weekly rate/);
+  });
+
   it("tells how far it is, and ends when told to", () => {
     const shares: number[] = [];
     simulateWeeks(busyWeeks(1, { times: 30 }), (share) => shares.push(share));
