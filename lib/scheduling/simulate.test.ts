@@ -101,7 +101,10 @@ function playOnce(
   );
   const booked = bookedLoads(on.board, on.loads, spreads, queues);
   const loads = dealtLoads(booked.map((load) => ({ load, deviate: 0 })));
-  const play = new Play(playedShop(on.board, queues, 14 * DAY, pullWhenDone), [...loads.values()]);
+  const play = new Play(
+    playedShop(on.board, queues, { ...on, spreads, pullWhenDone, seed: 1, untilMs: 14 * DAY }),
+    [...loads.values()],
+  );
   play.run();
   return { loads, waitedMs: play.tally.waitedMs, play };
 }
@@ -228,6 +231,31 @@ describe("one play", () => {
     expect(began(playOnce(under).loads, "x")).toBe(9);
   });
 
+  it("plays a held load that has a spread: one that runs from its beginning, one that is fixed from its start", () => {
+    const held = (id: string, from: number, until: number) => ({
+      id,
+      tankId: "a",
+      currentA: 5,
+      fromMs: from * HOUR,
+      untilMs: until * HOUR,
+      attended: [{ fromMs: (until - 0.5) * HOUR, untilMs: (until + 0.5) * HOUR }],
+    });
+    const on = shop([{ id: "y", start: 16, hours: 1 }], {
+      nowMs: 9 * HOUR,
+      held: [held("runs", 4, 12), held("fixed", 12, 16)],
+    });
+    const asBooked = playOnce(on).loads;
+    expect([out(asBooked, "runs"), out(asBooked, "fixed"), began(asBooked, "y")]).toEqual([
+      12, 16, 16,
+    ]);
+    const { loads } = playOnce(on, { runs: 9, fixed: 2 });
+    expect([out(loads, "runs"), loads.get("runs")?.finishedMs]).toEqual([14, 14.5 * HOUR]);
+    expect([began(loads, "fixed"), out(loads, "fixed")]).toEqual([14, 17]);
+    // It may be done already; it still comes out at its booked pull, or at once.
+    expect(out(playOnce(on, { runs: 2 }).loads, "runs")).toBe(12);
+    expect(out(playOnce(on, { runs: 2 }, true).loads, "runs")).toBe(9.5);
+  });
+
   it("breaks no rule of the shop, whatever the hours are", () => {
     const busy = bookedBoard({ dips: 60, tanks: 4, seed: 3 });
     for (const seed of [1, 2, 3, 4, 5, 6]) {
@@ -352,6 +380,30 @@ describe("simulateWeeks", () => {
       { jobId: "job x", kept: null, p50Ms: 13.5 * HOUR },
       { jobId: "job y", kept: { share: 0 }, p50Ms: null, p90Ms: null },
     ]);
+  });
+
+  it("follows a job into its held loads", () => {
+    const held = {
+      id: "runs",
+      tankId: "a",
+      currentA: 5,
+      fromMs: 8 * HOUR,
+      untilMs: 13 * HOUR,
+      attended: [{ fromMs: 12.5 * HOUR, untilMs: 13.5 * HOUR }],
+    };
+    const job = { id: "j", dueMs: 14 * HOUR, weight: 1, heldUntilMs: 13.5 * HOUR };
+    const weeks: Simulation = {
+      board: board({ nowMs: 9 * HOUR, held: [held], jobs: [job] }),
+      loads: [],
+      spreads: new Map([["runs", { p50Hours: 4, p90Hours: 6 }]]),
+      times: 400,
+      seed: 1,
+      untilMs: 7 * DAY,
+    };
+    expect(simulateWeeks(weeks).jobs).toMatchObject([{ kept: { share: 1 } }]);
+    const [played] = simulateWeeks({ ...weeks, heldLoads: new Map([["j", ["runs"]]]) }).jobs;
+    // In time when done by 13:00, 4.5 h after it was loaded: z = ln(4.5 / 4) / ln(6 / 4) · 1.2816 = 0.372, so 64.5 %.
+    expect(Math.abs((played?.kept?.share ?? 0) - 0.645)).toBeLessThan(0.072);
   });
 
   it("books what arrives, and keeps what it promised by the spread", () => {
