@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import { naiveStretch } from "@/test/support/naive-shop";
 import type { Board, BoardDip, BoardLoad } from "./board";
 import { openingsBetween } from "./calendar";
+import { changedBoard } from "./change";
 import { faultsOf } from "./faults";
 import { earliestPromise } from "./promise";
 import type { EarliestPromise, NewPart } from "./promise-types";
@@ -253,6 +254,33 @@ describe("earliestPromise", () => {
       }),
       { numRuns: 100 },
     );
+  });
+
+  it("passes over no second supply that would help", () => {
+    let helped = 0;
+    fc.assert(
+      fc.property(shops, fc.oneof(parts(1), parts(2)), (shop, part) => {
+        const { slot, wouldHelp } = ask(shop, part);
+        const byMs = (slot?.doneMs ?? Number.POSITIVE_INFINITY) - HOUR;
+        const { tanks } = shop.board;
+        const shared = tanks.filter(({ id, supplyId }) =>
+          tanks.some((other) => other.id !== id && other.supplyId === supplyId),
+        );
+        const helping = shared
+          .filter(({ id }) => part.dips.some((dip) => dip.tanks.has(id)))
+          .map(({ id }) => id)
+          .filter((tankId) => {
+            const board = changedBoard(shop.board, { kind: "SUPPLY", tankId });
+            const doneMs = ask({ ...shop, board }, part).slot?.doneMs;
+            return doneMs !== undefined && doneMs <= byMs;
+          });
+        const told = wouldHelp.flatMap((help) => (help.kind === "SUPPLY" ? [help.tankId] : []));
+        expect(told.sort()).toEqual(helping.sort());
+        helped += helping.length;
+      }),
+      { numRuns: 100, seed: 20 },
+    );
+    expect(helped).toBeGreaterThan(5);
   });
 
   it("proposes only what can really be done, gains an hour and leaves no load out", () => {
