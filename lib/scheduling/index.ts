@@ -7,7 +7,7 @@
 export type * from "./board";
 export * from "./calendar";
 export * from "./capacity";
-export { changedBoard, type ShopChange } from "./change";
+export type { ShopChange } from "./change";
 export * from "./faults";
 export {
   buildSchedule,

@@ -4,6 +4,8 @@ import { describe, expect, it } from "vitest";
 import { naiveStretch } from "@/test/support/naive-shop";
 import type { Board, BoardDip, BoardLoad } from "./board";
 import { openingsBetween } from "./calendar";
+import { changedBoard } from "./change";
+import { faultsOf } from "./faults";
 import { earliestPromise } from "./promise";
 import type { EarliestPromise, NewPart } from "./promise-types";
 
@@ -22,80 +24,85 @@ const someTanks = fc
   .chain((ids) => fc.tuple(...ids.map((id) => fc.tuple(fc.constant(id), needs))))
   .map((entries) => new Map(entries));
 
+type Minutes = { readonly load: number; readonly pull: number; readonly bench: readonly number[] };
+
 /** Three days from a Saturday noon; in March and October the clocks change on the Sunday. */
-const shops: fc.Arbitrary<Shop> = fc
-  .record({
-    from: fc.constantFrom("2026-03-28T11:00Z", "2026-10-24T10:00Z", "2026-11-21T11:00Z"),
-    opens: fc.integer({ min: 12, max: 20 }),
-    lasts: fc.integer({ min: 8, max: 24 }),
-    hands: fc.integer({ min: 1, max: 2 }),
-    supplies: fc.constantFrom(["s", "s", "s"], ["s", "s", "t"], ["s", "t", "u"]),
-    tries: fc.array(
-      fc.record({
-        tank: fc.constantFrom(...TANKS),
-        at: fc.integer({ min: 0, max: 200 }),
-        needs,
-        bench: fc.constantFrom(0, 15, 45),
-        isHeld: fc.boolean(),
-        weight: fc.constantFrom(1, 3),
-        due: fc.integer({ min: 0, max: 80 }),
-      }),
-      { maxLength: 12 },
-    ),
-  })
-  .map(({ from, opens, lasts, hands, supplies, tries }) => {
-    const nowMs = Date.parse(from);
-    const hours = [1, 6, 7].map((weekday) => ({
-      weekday,
-      opensMinute: opens * 30,
-      closesMinute: opens * 30 + lasts * 30,
-    }));
-    const calendar = { timeZone: "Europe/Berlin", hours, closedDays: [] };
-    let board: Board = {
-      nowMs,
-      horizonMs: nowMs + 72 * HOUR,
-      stepMs: STEP,
-      openings: openingsBetween(calendar, nowMs, nowMs + 72 * HOUR),
-      loadMinutes: 15,
-      pullMinutes: 15,
-      hands,
-      tanks: TANKS.map((id, index) => ({ id, supplyId: supplies[index] ?? "s" })),
-      supplies: ["s", "t", "u"].map((id) => ({ id, ratingA: 16 })),
-      held: [],
-      jobs: [],
-      dips: [],
-      share: (_tank, ids) => ({ hours: 3 * ids.length, currentA: 4 * ids.length }),
-    };
-    const loads: BoardLoad[] = [];
-    tries.forEach((one, index) => {
-      const start = nowMs + one.at * STEP;
-      const stretch = naiveStretch(board, loads, one.needs, one.tank, start, one.bench);
-      if (!stretch) return;
-      const id = `x${index}`;
-      if (one.isHeld && index < 4) {
-        const attended = [
-          { fromMs: stretch.startsAtMs, untilMs: stretch.startsAtMs + STEP },
-          { fromMs: stretch.pullAtMs, untilMs: stretch.benchUntilMs },
-        ];
-        const span = { fromMs: stretch.startsAtMs, untilMs: stretch.endsAtMs, attended };
-        const held = { id, tankId: one.tank, currentA: one.needs.currentA, ...span };
-        board = { ...board, held: [...board.held, held] };
-        return;
-      }
-      loads.push({ id, dipIds: [id], tankId: one.tank, needs: one.needs, ...stretch });
-      const dip = {
-        id,
-        jobId: id,
-        releaseMs: nowMs,
-        afterId: null,
-        tanks: new Map([[one.tank, one.needs]]),
-        benchMinutes: one.bench,
+const shopsWith = ({ load, pull, bench }: Minutes): fc.Arbitrary<Shop> =>
+  fc
+    .record({
+      from: fc.constantFrom("2026-03-28T11:00Z", "2026-10-24T10:00Z", "2026-11-21T11:00Z"),
+      opens: fc.integer({ min: 12, max: 20 }),
+      lasts: fc.integer({ min: 8, max: 24 }),
+      hands: fc.integer({ min: 1, max: 2 }),
+      supplies: fc.constantFrom(["s", "s", "s"], ["s", "s", "t"], ["s", "t", "u"]),
+      tries: fc.array(
+        fc.record({
+          tank: fc.constantFrom(...TANKS),
+          at: fc.integer({ min: 0, max: 200 }),
+          needs,
+          bench: fc.constantFrom(...bench),
+          isHeld: fc.boolean(),
+          weight: fc.constantFrom(1, 3),
+          due: fc.integer({ min: 0, max: 80 }),
+        }),
+        { maxLength: 12 },
+      ),
+    })
+    .map(({ from, opens, lasts, hands, supplies, tries }) => {
+      const nowMs = Date.parse(from);
+      const hours = [1, 6, 7].map((weekday) => ({
+        weekday,
+        opensMinute: opens * 30,
+        closesMinute: opens * 30 + lasts * 30,
+      }));
+      const calendar = { timeZone: "Europe/Berlin", hours, closedDays: [] };
+      let board: Board = {
+        nowMs,
+        horizonMs: nowMs + 72 * HOUR,
+        stepMs: STEP,
+        openings: openingsBetween(calendar, nowMs, nowMs + 72 * HOUR),
+        loadMinutes: load,
+        pullMinutes: pull,
+        hands,
+        tanks: TANKS.map((id, index) => ({ id, supplyId: supplies[index] ?? "s" })),
+        supplies: ["s", "t", "u"].map((id) => ({ id, ratingA: 16 })),
+        held: [],
+        jobs: [],
+        dips: [],
+        share: (_tank, ids) => ({ hours: 3 * ids.length, currentA: 4 * ids.length }),
       };
-      const job = { id, dueMs: nowMs + one.due * HOUR, weight: one.weight, heldUntilMs: null };
-      board = { ...board, dips: [...board.dips, dip], jobs: [...board.jobs, job] };
+      const loads: BoardLoad[] = [];
+      tries.forEach((one, index) => {
+        const start = nowMs + one.at * STEP;
+        const stretch = naiveStretch(board, loads, one.needs, one.tank, start, one.bench);
+        if (!stretch) return;
+        const id = `x${index}`;
+        if (one.isHeld && index < 4) {
+          const attended = [
+            { fromMs: stretch.startsAtMs, untilMs: stretch.startsAtMs + STEP },
+            { fromMs: stretch.pullAtMs, untilMs: stretch.benchUntilMs },
+          ];
+          const span = { fromMs: stretch.startsAtMs, untilMs: stretch.endsAtMs, attended };
+          const held = { id, tankId: one.tank, currentA: one.needs.currentA, ...span };
+          board = { ...board, held: [...board.held, held] };
+          return;
+        }
+        loads.push({ id, dipIds: [id], tankId: one.tank, needs: one.needs, ...stretch });
+        const dip = {
+          id,
+          jobId: id,
+          releaseMs: nowMs,
+          afterId: null,
+          tanks: new Map([[one.tank, one.needs]]),
+          benchMinutes: one.bench,
+        };
+        const job = { id, dueMs: nowMs + one.due * HOUR, weight: one.weight, heldUntilMs: null };
+        board = { ...board, dips: [...board.dips, dip], jobs: [...board.jobs, job] };
+      });
+      return { board, loads };
     });
-    return { board, loads };
-  });
+
+const shops = shopsWith({ load: 15, pull: 15, bench: [0, 15, 45] });
 
 const parts = (ends: 1 | 2): fc.Arbitrary<NewPart> =>
   fc
@@ -170,14 +177,19 @@ function expectBest(shop: Shop, part: NewPart): void {
   expect(found.map(([, done]) => done)).toEqual([...best.values()].sort((a, b) => a - b));
 }
 
-/** Whether all loads can stand on the board together: each may be where it is among the others. */
-function expectPossible(board: Board, loads: readonly BoardLoad[]): void {
+/**
+ * Whether all loads can stand on the board together: each may be where it is among the others, and breaks no rule of
+ * the check that shares nothing with the engine.
+ */
+function expectPossible(shopBoard: Board, part: NewPart, loads: readonly BoardLoad[]): void {
+  const board = { ...shopBoard, dips: [...shopBoard.dips, ...part.dips] };
   for (const load of loads) {
     const others = loads.filter((other) => other !== load);
     const bench = (load.benchUntilMs - load.endsAtMs) / 60_000;
     expect(
       naiveStretch(board, others, load.needs, load.tankId, load.startsAtMs, bench),
     ).not.toBeNull();
+    expect(faultsOf(board, others, load)).toEqual([]);
   }
 }
 
@@ -191,9 +203,11 @@ describe("earliestPromise", () => {
   });
 
   it("gives a reason for every start that it passed over, and each is impossible", () => {
+    const seen = new Set<string>();
     fc.assert(
       fc.property(shops, parts(1), (shop, part) => {
         const { slot, whyNotEarlier } = ask(shop, part);
+        for (const { heldBack } of whyNotEarlier) for (const { kind } of heldBack) seen.add(kind);
         const [load] = slot?.loads ?? [];
         if (!load) return;
         const first = Math.ceil(shop.board.nowMs / STEP) * STEP;
@@ -216,24 +230,79 @@ describe("earliestPromise", () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 150, seed: 20 },
+    );
+    expect([...seen].sort()).toEqual([
+      "GAP_TOO_SHORT",
+      "HANDS_TAKEN",
+      "RELEASE",
+      "SHUT",
+      "SUPPLY_FULL",
+      "TANK_BUSY",
+    ]);
+  });
+
+  it("has reasons without gaps, also where work takes no whole number of steps", () => {
+    const uneven = shopsWith({ load: 10, pull: 20, bench: [0, 7.5, 23.2, 400] });
+    fc.assert(
+      fc.property(uneven, parts(2), (shop, part) => {
+        const { slot, whyNotEarlier } = ask(shop, part);
+        slot?.loads.forEach(({ startsAtMs }, at) => {
+          const heldBack = whyNotEarlier[at]?.heldBack ?? [];
+          expect(heldBack.at(-1)?.untilMs ?? shop.board.nowMs).toBe(startsAtMs);
+        });
+      }),
+      { numRuns: 100 },
     );
   });
 
-  it("proposes only what can really be done, gains an hour and leaves no load out", () => {
+  it("passes over no second supply that would help", () => {
+    let helped = 0;
     fc.assert(
       fc.property(shops, fc.oneof(parts(1), parts(2)), (shop, part) => {
         const { slot, wouldHelp } = ask(shop, part);
+        const byMs = (slot?.doneMs ?? Number.POSITIVE_INFINITY) - HOUR;
+        const { tanks } = shop.board;
+        const shared = tanks.filter(({ id, supplyId }) =>
+          tanks.some((other) => other.id !== id && other.supplyId === supplyId),
+        );
+        const helping = shared
+          .filter(({ id }) => part.dips.some((dip) => dip.tanks.has(id)))
+          .map(({ id }) => id)
+          .filter((tankId) => {
+            const board = changedBoard(shop.board, { kind: "SUPPLY", tankId });
+            const doneMs = ask({ ...shop, board }, part).slot?.doneMs;
+            return doneMs !== undefined && doneMs <= byMs;
+          });
+        const told = wouldHelp.flatMap((help) => (help.kind === "SUPPLY" ? [help.tankId] : []));
+        expect(told.sort()).toEqual(helping.sort());
+        helped += helping.length;
+      }),
+      { numRuns: 100, seed: 20 },
+    );
+    expect(helped).toBeGreaterThan(5);
+  });
+
+  it("proposes only what can really be done, gains an hour and leaves no load out", () => {
+    const seen = new Map<string, number>();
+    fc.assert(
+      fc.property(shops, fc.oneof(parts(1), parts(2)), (shop, part) => {
+        const { slot, wouldHelp } = ask(shop, part);
+        if (slot) expectPossible(shop.board, part, [...shop.loads, ...slot.loads]);
         for (const help of wouldHelp) {
+          seen.set(help.kind, (seen.get(help.kind) ?? 0) + 1);
           expect(help.slot.doneMs).toBeLessThanOrEqual((slot?.doneMs ?? Infinity) - HOUR);
           if (help.kind !== "GIVE_WAY" && help.kind !== "SHARE") continue;
           const now = new Map(shop.loads.map((load) => [load.id, load]));
           for (const { to } of help.moved) now.set(to.id, to);
           for (const load of help.slot.loads) now.set(load.id, load);
-          expectPossible(shop.board, [...now.values()]);
+          expectPossible(shop.board, part, [...now.values()]);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: 150, seed: 20 },
     );
+    for (const kind of ["OPEN", "SUPPLY", "HANDS", "SHARE", "GIVE_WAY"] as const) {
+      expect(seen.get(kind) ?? 0, kind).toBeGreaterThan(3);
+    }
   });
 });

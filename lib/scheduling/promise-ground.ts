@@ -10,11 +10,13 @@ export class Ground {
   readonly #benchMinutes: (dipIds: readonly string[]) => number;
 
   constructor(board: Board, loads: readonly BoardLoad[], part: NewPart) {
-    const known = board.jobs.some(({ id }) => id === part.job.id);
+    // Its job may have other parts on the board, and its dips may wait there.
+    const isJobKnown = board.jobs.some(({ id }) => id === part.job.id);
+    const others = board.dips.filter(({ id }) => !part.dips.some((dip) => dip.id === id));
     this.board = {
       ...board,
-      dips: [...board.dips, ...part.dips],
-      jobs: known ? board.jobs : [...board.jobs, part.job],
+      dips: [...others, ...part.dips],
+      jobs: isJobKnown ? board.jobs : [...board.jobs, part.job],
     };
     this.#timeline = timelineOf(this.board, loads);
     this.#benchMinutes = benchMinutesBy(this.board);

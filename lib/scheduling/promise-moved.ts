@@ -71,13 +71,13 @@ export class Booked {
   }
 
   #becomesLate(jobId: string, changed: Changed): boolean {
-    const job = this.#jobs.get(jobId);
-    if (job?.dueMs == null) return false;
+    const { dueMs = null, heldUntilMs = null } = this.#jobs.get(jobId) ?? {};
+    if (dueMs === null) return false;
     const loads = this.#loadsOfJob.get(jobId) ?? [];
     const doneMs = (of: readonly BoardLoad[]): number =>
-      Math.max(job.heldUntilMs ?? 0, ...of.map(({ benchUntilMs }) => benchUntilMs));
+      Math.max(heldUntilMs ?? 0, ...of.map(({ benchUntilMs }) => benchUntilMs));
     const after = loads.map((load) => changed.get(load.id) ?? load);
-    return doneMs(loads) <= job.dueMs && doneMs(after) > job.dueMs;
+    return doneMs(loads) <= dueMs && doneMs(after) > dueMs;
   }
 }
 

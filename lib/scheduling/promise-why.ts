@@ -1,4 +1,5 @@
 import type { Board, BoardLoad } from "./board";
+import type { Span } from "./calendar";
 import {
   covers,
   inAmperes,
@@ -40,7 +41,8 @@ export function explainer(board: Board, loads: readonly BoardLoad[], part: NewPa
   const ground = new Ground({ ...board, tanks: [...board.tanks, FREE_TANK] }, loads, part);
   const { ofLoad, held } = occupantMaker(ground.board);
   const occupants = [...loads.map(ofLoad), ...held].sort((a, b) => a.fromMs - b.fromMs);
-  const shop = { board, occupants, ground };
+  const tasks = occupants.flatMap(({ id, attended }) => attended.map((span) => ({ ...span, id })));
+  const shop = { board, occupants, tasks, ground };
   return {
     heldBack: (placed) => heldBack(shop, placed),
     waitsForPull: (load) => waitsForPull(board, load),
@@ -50,6 +52,8 @@ export function explainer(board: Board, loads: readonly BoardLoad[], part: NewPa
 type Shop = {
   readonly board: Board;
   readonly occupants: readonly Occupant[];
+  /** what keeps a pair of hands, and for whom */
+  readonly tasks: readonly (Span & { readonly id: string })[];
   readonly ground: Ground;
 };
 /** An obstacle and the instant from which on it is none any more. */
@@ -103,12 +107,12 @@ function shutAt({ openings, horizonMs }: Board, atMs: number, loadedMs: number):
 }
 
 /** The first stretch within loading in which every pair of hands is taken. */
-function handsTakenIn({ board, occupants }: Shop, atMs: number, loadedMs: number): Until | null {
-  const tasks = occupants.flatMap(({ id, attended }) =>
-    attended
-      .filter((span) => span.fromMs < loadedMs && atMs < span.untilMs)
-      .map((span) => ({ ...span, id })),
-  );
+function handsTakenIn(
+  { board, tasks: allTasks }: Shop,
+  atMs: number,
+  loadedMs: number,
+): Until | null {
+  const tasks = allTasks.filter((task) => task.fromMs < loadedMs && atMs < task.untilMs);
   for (const { fromMs } of tasks) {
     const from = Math.max(atMs, fromMs);
     const then = tasks.filter((task) => covers(task, from));

@@ -152,6 +152,26 @@ describe("an empty shop", () => {
   });
 });
 
+describe("the day the clocks change", () => {
+  const weekend = [6, 7].map((weekday) => ({ weekday, opensMinute: 480, closesMinute: 1020 }));
+  const openAt = (nowMs: number): { board: Board; loads: BoardLoad[] } => {
+    const horizonMs = nowMs + 3 * 24 * HOUR;
+    const calendar = { timeZone: "Europe/Berlin", hours: weekend, closedDays: [] };
+    return shop({ nowMs, horizonMs, openings: openingsBetween(calendar, nowMs, horizonMs) });
+  };
+  const long = partOf([dip("a", { long: { hours: 10, currentA: 5 } })]);
+
+  // Loaded at 16:00, done ten hours after 16:15; the shop opens at 08:00 by the clock on the wall.
+  it.each([
+    ["spring", "2026-03-28T15:00Z", "2026-03-29T06:45Z", 4.75],
+    ["autumn", "2026-10-24T14:00Z", "2026-10-25T07:45Z", 6.75],
+  ])("pulls at the wall's eight in %s", (_season, now, done, hours) => {
+    const { slot, whyNotEarlier } = ask(openAt(Date.parse(now)), long);
+    expect(slot).toMatchObject({ doneMs: Date.parse(done), day: done.slice(0, 10) });
+    expect(whyNotEarlier[0]?.waitsForPull).toEqual({ hours, because: "SHUT" });
+  });
+});
+
 describe("why it is not earlier", () => {
   it("names the load that has the tank, the gap that is too short, and the night", () => {
     const on = shop();

@@ -20,6 +20,8 @@ import { explainer } from "./promise-why";
 const MS_PER_HOUR = 3_600_000;
 /** What would gain less than this is not worth proposing, ms. */
 const LEAST_GAIN_MS = MS_PER_HOUR;
+/** More than everything on a board could draw, A, and still a whole number of milliamperes in 32 bits. */
+const MOST_A = 2_000_000;
 
 /**
  * The earliest that a new part can be promised for, with everything that is booked left alone: nine times in ten it
@@ -95,7 +97,7 @@ function helpsFor(question: PromiseQuestion, ground: Ground, before: Plan | null
   const byMs = (before?.doneMs ?? Number.POSITIVE_INFINITY) - LEAST_GAIN_MS;
   const tried = [
     ...openings(question),
-    ...changes(question),
+    ...changes(question, byMs),
     ...(mayShare(question.part) ? shared(question, ground, byMs) : []),
     ...givingWay(question, ground, byMs).map(({ plan, moved }) => ({
       help: { kind: "GIVE_WAY" as const, moved },
@@ -125,17 +127,33 @@ function openings(question: PromiseQuestion): readonly Tried[] {
   );
 }
 
-function changes(question: PromiseQuestion): readonly Tried[] {
-  const { board, part } = question;
-  const wanted = new Set(part.dips.flatMap((dip) => [...dip.tanks.keys()]));
+function changes(question: PromiseQuestion, byMs: number): readonly Tried[] {
+  const supplies = tanksForOwnSupply(question, byMs).map((tankId) => ({
+    kind: "SUPPLY" as const,
+    tankId,
+  }));
+  return [...supplies, { kind: "HANDS" as const }].flatMap((change) =>
+    triedOn(changedBoard(question.board, change), change, question),
+  );
+}
+
+/**
+ * The tanks that share a supply and might help with one of their own. If supplies without end would not bring the part
+ * forward, no second supply does; and for a single dip, only where it would in a tank that hung on the same one.
+ */
+function tanksForOwnSupply({ board, loads, part }: PromiseQuestion, byMs: number): string[] {
+  const endless = board.supplies.map((supply) => ({ ...supply, ratingA: MOST_A }));
+  const plans = plansByTank(new Ground({ ...board, supplies: endless }, loads, part), part);
+  const gaining = plans.filter(({ doneMs }) => doneMs <= byMs);
+  const supplyOf = new Map(board.tanks.map(({ id, supplyId }) => [id, supplyId]));
+  const short = new Set(gaining.map(({ loads: [first] }) => supplyOf.get(first.tankId)));
   const users = (supplyId: string): number =>
     board.tanks.filter((tank) => tank.supplyId === supplyId).length;
-  const supplies = board.tanks
-    .filter(({ id, supplyId }) => wanted.has(id) && users(supplyId) > 1)
-    .map(({ id }) => ({ kind: "SUPPLY" as const, tankId: id }));
-  return [...supplies, { kind: "HANDS" as const }].flatMap((change) =>
-    triedOn(changedBoard(board, change), change, question),
-  );
+  return board.tanks
+    .filter(({ id }) => part.dips.some(({ tanks }) => tanks.has(id)))
+    .filter(({ supplyId }) => users(supplyId) > 1)
+    .filter(({ supplyId }) => gaining.length > 0 && (part.dips.length > 1 || short.has(supplyId)))
+    .map(({ id }) => id);
 }
 
 function shared(question: PromiseQuestion, ground: Ground, byMs: number): readonly Tried[] {

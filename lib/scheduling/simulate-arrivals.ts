@@ -1,7 +1,8 @@
 import { checkPositive } from "@/lib/units";
 import type { Board, BoardLoad } from "./board";
 import { alsoIn } from "./change";
-import { type Chance, checkSpread, wilson } from "./simulate-chance";
+import { type Chance, checkSpread } from "./simulate-chance";
+import { shareOfClusters } from "./simulate-jobs";
 import type { PlayedLoad } from "./simulate-play";
 import type { BookedLoad, Dealt } from "./simulate-shop";
 import type { Arrivals, ArrivingDip, ArrivingPart, SimulatedArrivals } from "./simulate-types";
@@ -33,11 +34,10 @@ export class ArrivalBook {
   private readonly weights: number;
   private jobs: ArrivedJob[] = [];
   private untilMs = 0;
+  private readonly promises: { tries: number; hits: number }[] = [];
   private sums = {
     arrived: 0,
     withoutSlot: 0,
-    promised: 0,
-    kept: 0,
     began: 0,
     waitMs: 0,
     done: 0,
@@ -85,6 +85,7 @@ export class ArrivalBook {
   }
 
   note(loads: ReadonlyMap<string, PlayedLoad>): void {
+    this.promises.push({ tries: 0, hits: 0 });
     for (const job of this.jobs) this.noteJob(job, loads);
   }
 
@@ -95,7 +96,7 @@ export class ArrivalBook {
     return {
       arrived: sums.arrived / times,
       withoutSlot: sums.withoutSlot / times,
-      kept: sums.promised === 0 ? null : wilson(sums.kept, sums.promised),
+      kept: shareOfClusters(this.promises),
       waitHours: mean(sums.waitMs, sums.began),
       flowHours: mean(sums.flowMs, sums.done),
       inShop: sums.inShop / times / (this.untilMs - board.nowMs),
@@ -145,7 +146,8 @@ export class ArrivalBook {
     const lasts = best && dip.tanks.get(best.tankId);
     if (!best || !lasts) return null;
     const { stretch, times, tankId } = best;
-    const load = {
+    const load: BookedLoad = {
+      kind: "LOAD",
       id: before ? `${before.load.id}, then` : name,
       queue: this.queueOf.get(tankId) ?? 0,
       startsAtMs: times.startsAtMs,
@@ -189,9 +191,10 @@ export class ArrivalBook {
   }
 
   private notePromise({ promisedMs }: ArrivedJob, doneMs: number): void {
-    if (promisedMs === null || promisedMs > this.untilMs) return;
-    this.sums.promised += 1;
-    if (doneMs <= promisedMs) this.sums.kept += 1;
+    const play = this.promises.at(-1);
+    if (!play || promisedMs === null || promisedMs > this.untilMs) return;
+    play.tries += 1;
+    if (doneMs <= promisedMs) play.hits += 1;
   }
 }
 

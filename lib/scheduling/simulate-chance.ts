@@ -3,7 +3,7 @@ import { checkPositive, checkRange } from "@/lib/units";
 /** z of the 90th percentile of the normal distribution: any table of it, here to ten digits from memory. */
 const Z90 = 1.281_551_565_5;
 /** z that leaves 2.5 % on either side. */
-const Z975 = 1.959_963_984_5;
+export const Z975 = 1.959_963_984_5;
 
 /** The hours that a load truly takes, as they were foretold. */
 export type Spread = {

@@ -1,16 +1,15 @@
-import type { Board, BoardDip, BoardJob, BoardLoad } from "./board";
-import { wilson } from "./simulate-chance";
+import type { Board, BoardDip, BoardJob } from "./board";
+import { type CountedShare, wilson, Z975 } from "./simulate-chance";
 import type { PlayedLoad } from "./simulate-play";
-import type { MeanOfPlays, SimulatedJob } from "./simulate-types";
-
-/** z that leaves 2.5 % on either side. */
-const Z975 = 1.959_963_984_5;
+import type { MeanOfPlays, SimulatedJob, Simulation } from "./simulate-types";
 
 type FollowedJob = {
   readonly job: BoardJob;
   readonly loadIds: readonly string[];
   /** a dip of it is in no load, so that it is never done */
   readonly unbooked: boolean;
+  /** epoch ms, of what is held and not played; 0 for none */
+  readonly heldUntilMs: number;
   /** epoch ms of being done, by play */
   readonly doneMs: Float64Array;
 };
@@ -23,7 +22,7 @@ export class JobBook {
 
   constructor(
     board: Board,
-    loads: readonly BoardLoad[],
+    { loads, heldLoads }: Pick<Simulation, "loads" | "heldLoads">,
     private readonly times: number,
   ) {
     const loadOf = new Map(loads.flatMap(({ id, dipIds }) => dipIds.map((dip) => [dip, id])));
@@ -38,7 +37,16 @@ export class JobBook {
       if (dips.length === 0 && job.heldUntilMs === null) return [];
       const loadIds = dips.flatMap(({ id }) => loadOf.get(id) ?? []);
       const unbooked = loadIds.length < dips.length;
-      return [{ job, loadIds: [...new Set(loadIds)], unbooked, doneMs: new Float64Array(times) }];
+      const held = heldLoads?.get(job.id) ?? [];
+      return [
+        {
+          job,
+          loadIds: [...new Set([...loadIds, ...held])],
+          unbooked,
+          heldUntilMs: held.length > 0 ? 0 : (job.heldUntilMs ?? 0),
+          doneMs: new Float64Array(times),
+        },
+      ];
     });
     this.kept = new Float64Array(times);
   }
@@ -46,8 +54,8 @@ export class JobBook {
   note(play: number, loads: ReadonlyMap<string, PlayedLoad>): void {
     let promised = 0;
     let kept = 0;
-    for (const { job, loadIds, unbooked, doneMs } of this.followed) {
-      let done = unbooked ? Number.POSITIVE_INFINITY : (job.heldUntilMs ?? 0);
+    for (const { job, loadIds, unbooked, heldUntilMs, doneMs } of this.followed) {
+      let done = unbooked ? Number.POSITIVE_INFINITY : heldUntilMs;
       for (const id of loadIds) done = Math.max(done, loads.get(id)?.finishedMs ?? done);
       doneMs[play] = done;
       if (job.dueMs === null) continue;
@@ -86,4 +94,27 @@ export function meanOfPlays(values: Float64Array): MeanOfPlays | null {
   const half =
     values.length < 2 ? 0 : Z975 * Math.sqrt(squares / (values.length - 1) / values.length);
   return { mean, low: mean - half, high: mean + half };
+}
+
+/**
+ * A share of jobs with its interval, where the jobs of one play depend on each other.
+ *
+ * Wilson's interval for as many jobs as tell the same: all, over the design effect (the variance of the share between
+ * plays, over that of independent jobs; Kish, Survey Sampling, 1965, from memory), never less than 1. Where all or
+ * none were kept, that says nothing about dependence, and each play counts once.
+ *
+ * @param plays of each play, how many jobs there were and how many were kept
+ * @returns null when there was no job
+ */
+export function shareOfClusters(
+  plays: readonly { readonly tries: number; readonly hits: number }[],
+): CountedShare | null {
+  const used = plays.filter(({ tries }) => tries > 0);
+  const tries = used.reduce((sum, play) => sum + play.tries, 0);
+  if (tries === 0) return null;
+  const share = used.reduce((sum, play) => sum + play.hits, 0) / tries;
+  const squares = used.reduce((sum, play) => sum + (play.hits - share * play.tries) ** 2, 0);
+  const design = Math.max(1, squares / (tries * share * (1 - share)));
+  const telling = share === 0 || share === 1 ? used.length : Math.max(1, tries / design);
+  return wilson(share * telling, telling);
 }

@@ -16,8 +16,8 @@ export type PlayedLoad = {
   /** ms from the pull on that it keeps a pair of hands */
   readonly handsMs: number;
   readonly currentA: number;
-  /** a bath change, maintenance, a running load: begins and ends by itself */
-  readonly isHeld: boolean;
+  /** `HELD`: a bath change, maintenance, begins and ends by itself; `RUNNING`: was loaded before the play begins */
+  readonly kind: "LOAD" | "RUNNING" | "HELD";
   /** the loads whose pull it waits for */
   readonly after: readonly PlayedLoad[];
   beganMs: number;
@@ -50,7 +50,7 @@ export const WAITS = { SHUT: 0, HANDS: 1, OTHER_END: 2, TANKS: 3 } as const;
 
 /** What one play adds up to. */
 export type Tally = {
-  /** ms that loads waited, by what for */
+  /** ms that loads waited past their booked start or pull, by what for */
   readonly waitedMs: Float64Array;
   /** ms that each tank was held, and the part of it with the shop open */
   readonly heldMs: Float64Array;
@@ -132,12 +132,7 @@ export class Play {
   private advance(tank: Tank, nowMs: number): void {
     while (tank.load && tank.nextMs <= nowMs) {
       if (tank.phase === "LOADING") {
-        const { load } = tank;
-        load.treatedMs = nowMs + load.lastsMs;
-        tank.phase = "TREATING";
-        tank.nextMs = this.shop.pullWhenDone
-          ? load.treatedMs
-          : Math.max(load.treatedMs, load.bookedPullMs);
+        this.treat(tank, tank.load, nowMs + tank.load.lastsMs);
       } else if (tank.phase === "TREATING") {
         tank.phase = "READY";
         tank.nextMs = NEVER;
@@ -183,11 +178,13 @@ export class Play {
     tank.load = load;
     tank.supply.drawA += load.currentA;
     load.beganMs = nowMs;
-    if (load.isHeld) {
+    if (load.kind === "HELD") {
       // Nothing loads or pulls it: it lasts as booked, and its hands are kept in the calendar.
       tank.phase = "PULLING";
       tank.nextMs = nowMs + load.lastsMs;
       load.finishedMs = tank.nextMs;
+    } else if (load.kind === "RUNNING") {
+      this.treat(tank, load, Math.max(nowMs, load.bookedStartMs + this.shop.loadMs + load.lastsMs));
     } else {
       this.hands.take(nowMs + this.shop.loadMs);
       tank.phase = "LOADING";
@@ -196,9 +193,15 @@ export class Play {
     return true;
   }
 
+  private treat(tank: Tank, load: PlayedLoad, treatedMs: number): void {
+    load.treatedMs = treatedMs;
+    tank.phase = "TREATING";
+    tank.nextMs = this.shop.pullWhenDone ? treatedMs : Math.max(treatedMs, load.bookedPullMs);
+  }
+
   /** What keeps a load out of a free tank: an index of `waitedMs`; null when nothing does. */
   private obstacle(load: PlayedLoad, tank: Tank, nowMs: number): number | null {
-    if (load.isHeld) return null;
+    if (load.kind !== "LOAD") return null;
     if (load.after.some(({ outMs }) => outMs > nowMs)) return WAITS.OTHER_END;
     const { supply } = tank;
     if (supply.drawA + load.currentA > supply.ratingA + ROOM_A) {
@@ -227,20 +230,26 @@ export class Play {
       if (!tank.load) continue;
       add(heldMs, tank.index, lastsMs);
       if (open) add(heldOpenMs, tank.index, lastsMs);
-      if (tank.phase === "READY") add(waitedMs, this.pullWaitsFor(tank.load, fromMs), lastsMs);
+      // Until its booked pull a load that is done delays nothing.
+      const lateMs = untilMs - Math.max(fromMs, tank.load.bookedPullMs);
+      if (tank.phase === "READY" && lateMs > 0) {
+        add(waitedMs, this.pullWaitsFor(tank.load, fromMs), lateMs);
+      }
     }
     for (const supply of this.supplies) add(drawn, supply.index, supply.drawA * lastsMs);
     if (open) this.tally.handsMs += Math.min(this.hands.atWork(), this.shop.hands) * lastsMs;
-    for (const queue of this.queues) this.countQueue(queue, fromMs, lastsMs);
+    for (const queue of this.queues) this.countQueue(queue, fromMs, untilMs);
   }
 
-  private countQueue(queue: Queue, nowMs: number, lastsMs: number): void {
-    if (bookedStart(queue) > nowMs) return;
-    const cause = this.queueWaitsFor(queue, nowMs);
+  /** Behind a head that waits, a load waits from its own booked start on, which is no event of its own. */
+  private countQueue(queue: Queue, fromMs: number, untilMs: number): void {
+    if (bookedStart(queue) > fromMs) return;
+    const cause = this.queueWaitsFor(queue, fromMs);
     for (let at = queue.head; at < queue.loads.length; at += 1) {
       const load = queue.loads[at];
-      if (!load || load.bookedStartMs > nowMs) break;
-      if (!load.isHeld) add(this.tally.waitedMs, cause, lastsMs);
+      if (!load || load.bookedStartMs >= untilMs) break;
+      if (load.kind === "HELD") continue;
+      add(this.tally.waitedMs, cause, untilMs - Math.max(fromMs, load.bookedStartMs));
     }
   }
 

@@ -1,14 +1,14 @@
-import type { Board, BoardLoad } from "./board";
+import type { Board, BoardLoad, Held } from "./board";
 import { hoursAt, type Spread } from "./simulate-chance";
 import { keptHands } from "./simulate-hands";
 import type { PlayedLoad, PlayedShop } from "./simulate-play";
+import type { Simulation } from "./simulate-types";
 
 const MS_PER_MINUTE = 60_000;
 const MS_PER_HOUR = 3_600_000;
 
 /** A load as it is booked, ready to be played. */
-export type BookedLoad = {
-  readonly id: string;
+export type BookedLoad = Pick<PlayedLoad, "id" | "kind"> & {
   readonly queue: number;
   readonly startsAtMs: number;
   readonly pullAtMs: number;
@@ -27,15 +27,17 @@ export type BookedLoad = {
 export function playedShop(
   board: Board,
   queueOf: ReadonlyMap<string, number>,
-  untilMs: number,
-  pullWhenDone: boolean,
+  { untilMs, pullWhenDone = false, spreads }: Simulation,
 ): PlayedShop {
   const supplyIndex = new Map(board.supplies.map(({ id }, index) => [id, index]));
   return {
     nowMs: board.nowMs,
     untilMs,
     openings: board.openings,
-    kept: keptHands(board.held.flatMap(({ attended }) => attended)),
+    // A load that is played keeps hands when it comes to that.
+    kept: keptHands(
+      board.held.filter(({ id }) => !spreads.has(id)).flatMap(({ attended }) => attended),
+    ),
     hands: board.hands,
     loadMs: board.loadMinutes * MS_PER_MINUTE,
     pullMs: board.pullMinutes * MS_PER_MINUTE,
@@ -75,6 +77,7 @@ export function bookedLoads(
     const before = load.dipIds.flatMap((id) => loadOf.get(waitsFor.get(id) ?? "") ?? []);
     return {
       id: load.id,
+      kind: "LOAD",
       queue: queueOf.get(load.tankId) ?? 0,
       startsAtMs: load.startsAtMs,
       pullAtMs: load.pullAtMs,
@@ -86,20 +89,46 @@ export function bookedLoads(
     };
   });
   // What is held in no tank of the board keeps hands only.
-  const inTanks = board.held.filter(({ tankId }) => queueOf.has(tankId));
-  const held = inTanks.map((stretch): BookedLoad => ({
-    id: stretch.id,
-    queue: queueOf.get(stretch.tankId) ?? 0,
-    startsAtMs: stretch.fromMs,
-    pullAtMs: stretch.untilMs,
-    benchMs: 0,
-    handsMs: 0,
-    currentA: stretch.currentA,
-    // Under way already: what is left of it.
-    lasts: (stretch.untilMs - Math.max(stretch.fromMs, board.nowMs)) / MS_PER_HOUR,
+  const held = board.held.filter(
+    ({ tankId, untilMs }) => queueOf.has(tankId) && untilMs > board.nowMs,
+  );
+  return [
+    ...booked,
+    ...held.map((stretch) => heldLoad(board, stretch, spreads.get(stretch.id), queueOf)),
+  ];
+}
+
+/**
+ * What holds a tank. With a spread it is a load that only must not be moved, or that runs already; its pull is the
+ * beginning, and its bench the end, of what it keeps hands for last.
+ */
+function heldLoad(
+  board: Board,
+  { id, tankId, fromMs, untilMs, currentA, attended }: Held,
+  spread: Spread | undefined,
+  queueOf: ReadonlyMap<string, number>,
+): BookedLoad {
+  const common = {
+    id,
+    queue: queueOf.get(tankId) ?? 0,
+    startsAtMs: fromMs,
+    currentA,
     afterIds: [],
-  }));
-  return [...booked, ...held.filter(({ pullAtMs }) => pullAtMs > board.nowMs)];
+  };
+  if (!spread) {
+    // Under way already: what is left of it.
+    const lasts = (untilMs - Math.max(fromMs, board.nowMs)) / MS_PER_HOUR;
+    return { ...common, kind: "HELD", pullAtMs: untilMs, benchMs: 0, handsMs: 0, lasts };
+  }
+  const benchMs = Math.max(0, (attended.at(-1)?.untilMs ?? untilMs) - untilMs);
+  return {
+    ...common,
+    kind: fromMs < board.nowMs ? "RUNNING" : "LOAD",
+    pullAtMs: untilMs - board.pullMinutes * MS_PER_MINUTE,
+    benchMs,
+    handsMs: attendedMs(board, benchMs),
+    lasts: spread,
+  };
 }
 
 /** What a pull and the bench after it keep of a pair of hands, as far as the longest opening has room for it, ms. */
@@ -140,13 +169,14 @@ export function dealtLoads(dealt: readonly Dealt[]): ReadonlyMap<string, PlayedL
   return played;
 }
 
-const isHeld = ({ lasts }: BookedLoad): number => (typeof lasts === "number" ? 1 : 0);
+const isHeld = ({ kind }: BookedLoad): number => (kind === "HELD" ? 1 : 0);
 
 function playedLoad(load: BookedLoad, deviate: number, after: readonly PlayedLoad[]): PlayedLoad {
   const { lasts } = load;
   const hours = typeof lasts === "number" ? lasts : hoursAt(lasts, deviate);
   return {
     id: load.id,
+    kind: load.kind,
     queue: load.queue,
     bookedStartMs: load.startsAtMs,
     bookedPullMs: load.pullAtMs,
@@ -154,7 +184,6 @@ function playedLoad(load: BookedLoad, deviate: number, after: readonly PlayedLoa
     benchMs: load.benchMs,
     handsMs: load.handsMs,
     currentA: load.currentA,
-    isHeld: typeof lasts === "number",
     after,
     beganMs: Number.POSITIVE_INFINITY,
     treatedMs: Number.POSITIVE_INFINITY,

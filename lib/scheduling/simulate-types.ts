@@ -32,8 +32,13 @@ export type Simulation = {
   readonly board: Board;
   /** all that is booked and not held */
   readonly loads: readonly BoardLoad[];
-  /** by load id; a load without one takes its booked hours exactly */
+  /**
+   * by load id, of the board's held loads too; a load without one takes its booked hours exactly. Of a load that runs
+   * already they are its hours from the beginning.
+   */
   readonly spreads: ReadonlyMap<string, Spread>;
+  /** the held loads of a job, by job id; without them such a job is done at its `heldUntilMs`, come what may */
+  readonly heldLoads?: ReadonlyMap<string, readonly string[]>;
   readonly arrivals?: Arrivals;
   /** how often the weeks are played; 1000 when left out */
   readonly times?: number;
@@ -72,7 +77,7 @@ export type SimulatedResource = {
   readonly used: number;
   /** of a tank, the share of the open hours in which it was held; null for the rest */
   readonly usedWhileOpen: number | null;
-  /** load-hours a play in which a load was due, or done, and this kept it waiting */
+  /** load-hours a play past the booked start, or past the booked pull of what is done, in which this was missing */
   readonly waitedHours: number;
   /** that over the waiting for all resources, 0 when nothing waited */
   readonly shareOfDelay: number;
@@ -86,7 +91,10 @@ export type SimulatedArrivals = {
   readonly arrived: number;
   /** a play: found no slot before the horizon; counted as promises not kept, unless nothing could be promised */
   readonly withoutSlot: number;
-  /** of those whose promise fell within the plays */
+  /**
+   * of those whose promise fell within the plays. Jobs of one play are late together, so the interval counts each
+   * for as much as it tells beside the others.
+   */
   readonly kept: CountedShare | null;
   /** h from arriving until the first load begins, of those that began; null when none did */
   readonly waitHours: number | null;

@@ -24,7 +24,8 @@ const STREAM = { HOURS: 1, ARRIVALS: 2 } as const;
  * - Its hours are drawn from the log-normal distribution through its P50 and P90. It stays in until it is done, however
  *   long it was booked; it comes out when somebody is free to pull and finish it within one opening, not before the
  *   booked pull unless `pullWhenDone`.
- * - What is held (a bath change, a running load) lasts as booked and keeps its hands at the booked times.
+ * - What is held (a bath change, maintenance) lasts as booked and keeps its hands at the booked times. A held load with
+ *   a spread is played like the rest; one that runs already may be done without anybody having looked.
  * - A tank that the shop would have more serves the same queue as the tank it is like.
  * - Jobs that arrive are booked into the first free slots of the plan as it then stands, and played like the rest.
  *
@@ -59,9 +60,9 @@ export function* simulatingWeeks(simulation: Simulation): Generator<number, Simu
     board.tanks.map(({ id }) => id),
     likeOf,
   );
-  const shop = playedShop(board, queueOf, simulation.untilMs, simulation.pullWhenDone ?? false);
+  const shop = playedShop(board, queueOf, simulation);
   const booked = bookedLoads(board, simulation.loads, simulation.spreads, queueOf);
-  const jobs = new JobBook(board, simulation.loads, times);
+  const jobs = new JobBook(board, simulation, times);
   const resources = new ResourceBook(board, shop, times);
   const arrivals = simulation.arrivals
     ? new ArrivalBook(board, simulation.loads, simulation.arrivals, likeOf, queueOf)
