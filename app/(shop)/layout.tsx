@@ -11,6 +11,7 @@ export default async function ShopLayout({ children }: { readonly children: Reac
   const items: NavigationItem[] = [
     { href: "/", label: "Today" },
     { href: "/jobs", label: "Jobs" },
+    { href: "/board", label: "Board" },
     { href: "/tanks", label: "Tanks" },
     { href: "/runs", label: "Runs" },
     { href: "/stock", label: "Stock" },

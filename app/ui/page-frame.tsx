@@ -6,18 +6,22 @@ type PageProps = {
   readonly kicker?: ReactNode;
   readonly actions?: ReactNode;
   readonly narrow?: boolean;
+  /** As wide as the window: for what is read across a room. */
+  readonly wide?: boolean;
   readonly children: ReactNode;
 };
 
 /** One screen: its title, what can be done on it, and its sections. */
-export function Page({ title, kicker, actions, narrow, children }: PageProps) {
+export function Page({ title, kicker, actions, narrow, wide, children }: PageProps) {
   return (
     <main
       id="main"
       tabIndex={-1}
-      className={`mx-auto w-full px-4 pt-6 pb-28 outline-none sm:px-6 sm:pb-16 ${narrow ? "max-w-2xl" : "max-w-6xl"}`}
+      className={`mx-auto w-full px-4 pt-6 pb-28 outline-none sm:px-6 sm:pb-16 ${wide ? "max-w-none" : narrow ? "max-w-2xl" : "max-w-6xl"}`}
     >
-      <header className="mb-6 flex flex-wrap items-end justify-between gap-x-6 gap-y-3">
+      <header
+        className={`${wide ? "mb-3" : "mb-6"} flex flex-wrap items-end justify-between gap-x-6 gap-y-3`}
+      >
         <div>
           {kicker ? <p className="mb-1 text-sm text-zinc">{kicker}</p> : null}
           <h1 className="text-3xl leading-tight font-bold tracking-tight sm:text-4xl">{title}</h1>

@@ -12,6 +12,7 @@ import {
   sendWaiting,
   waitingReadings,
 } from "./reading-queue";
+import { randomKey } from "../../random-key";
 
 const TRY_AGAIN_MS = 15_000;
 
@@ -163,16 +164,6 @@ function readForm(form: FormData): QueuedReading | string {
     levelMm,
     note: "",
   };
-}
-
-/** A random UUID. `crypto.randomUUID` is missing where the shop is reached over plain http in its own network. */
-function randomKey(): string {
-  const bytes = crypto.getRandomValues(new Uint8Array(16));
-  const hex = Array.from(bytes, (byte, index) => {
-    const stamped = index === 6 ? (byte & 0x0f) | 0x40 : index === 8 ? (byte & 0x3f) | 0x80 : byte;
-    return stamped.toString(16).padStart(2, "0");
-  }).join("");
-  return hex.replace(/^(.{8})(.{4})(.{4})(.{4})(.{12})$/, "$1-$2-$3-$4-$5");
 }
 
 async function send(runId: string, reading: QueuedReading): Promise<Sent> {
