@@ -9,13 +9,6 @@ export * from "./calendar";
 export * from "./capacity";
 export type { ShopChange } from "./change";
 export * from "./faults";
-export {
-  buildSchedule,
-  type Improvement,
-  improveSchedule,
-  type ImproveOptions,
-  type LoadChange,
-} from "./improve";
 export * from "./place";
 export * from "./promise";
 export type * from "./promise-types";

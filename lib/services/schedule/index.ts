@@ -4,5 +4,5 @@ export { freeSlots, type TankSlots, type WaitingPart, waitingParts } from "./fre
 export { applyBoard, type BoardApplied, type BoardChange } from "./apply-board";
 export { AHEAD_WEEKS, type LookAhead, lookAhead, type WeeksAhead } from "./ahead";
 export type { BoardNames } from "./names";
-export { promisePart, type PartPromise } from "./promise";
+export { promisePart, type PromisedPart } from "./promise";
 export { type BoardProposal, proposeBoard, type ProposedChange } from "./propose";

@@ -22,7 +22,7 @@ const LOOK_AHEAD_DAYS = 14;
 /** Loads of one tank that are looked at to be shared, the soonest. */
 const MOST_JOINABLE = 8;
 
-export type PartPromise = {
+export type PromisedPart = {
   readonly part: {
     readonly id: string;
     readonly mark: string;
@@ -45,7 +45,7 @@ export type PartPromise = {
  *
  * @throws Refusal not-allowed | not-found | conflict where it does not wait for a tank
  */
-export async function promisePart(actor: Actor, partId: string, now: Date): Promise<PartPromise> {
+export async function promisePart(actor: Actor, partId: string, now: Date): Promise<PromisedPart> {
   requirePermission(actor, "see-shop");
   return reading(async (db) => {
     const found = await problemForPart(db, partId, now);
