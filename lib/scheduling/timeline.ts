@@ -11,6 +11,8 @@ export type Stretch = {
   /** index of its tank */
   readonly tank: number;
   readonly startStep: number;
+  /** steps from `startStep` in which loading keeps a pair of hands */
+  readonly loadSteps: number;
   readonly pullStep: number;
   /** the tank is free again */
   readonly endStep: number;
@@ -114,7 +116,8 @@ export class Timeline {
         this.#lastOverdrawn(tank, milliamperes, startStep, endStep),
       );
       if (inTheWay < 0) {
-        return { tank, startStep, pullStep, endStep, attendedSteps, milliamperes };
+        const loadSteps = this.#loadSteps;
+        return { tank, startStep, loadSteps, pullStep, endStep, attendedSteps, milliamperes };
       }
       startStep = this.#nextLoading(inTheWay + 1);
     }
@@ -142,23 +145,29 @@ export class Timeline {
   stretchOf(load: Omit<BoardLoad, "id" | "dipIds">, benchMinutes: number): Stretch {
     const step = (atMs: number): number =>
       Math.floor((atMs - this.#originMs) / this.#board.stepMs + 1e-9);
+    const [startStep, pullStep] = [step(load.startsAtMs), step(load.pullAtMs)];
+    const loadedAtMs = load.startsAtMs + this.#board.loadMinutes * MS_PER_MINUTE;
+    const finishedAtMs = load.pullAtMs + this.attendedMs(benchMinutes);
     return {
       tank: this.tankAt(load.tankId),
-      startStep: step(load.startsAtMs),
-      pullStep: step(load.pullAtMs),
+      startStep,
+      // A booked load may begin between two steps: it keeps every step that it touches.
+      loadSteps: this.stepAt(loadedAtMs) - startStep,
+      pullStep,
       endStep: this.stepAt(load.endsAtMs),
-      attendedSteps: Math.ceil(this.attendedMs(benchMinutes) / this.#board.stepMs - 1e-9),
+      attendedSteps: this.stepAt(finishedAtMs) - pullStep,
       milliamperes: Math.ceil(load.needs.currentA * PER_AMPERE - 1e-6),
     };
   }
 
-  #write({ tank, startStep, pullStep, endStep, attendedSteps, milliamperes }: Stretch, by: 1 | -1) {
+  #write(stretch: Stretch, by: 1 | -1) {
+    const { tank, startStep, pullStep, endStep, milliamperes } = stretch;
     const taken = this.#taken[tank];
     const drawn = this.#drawn[this.#supplyOfTank[tank] ?? -1];
     if (taken) add(taken, startStep, endStep, by);
     if (drawn) add(drawn, startStep, endStep, by * milliamperes);
-    add(this.#handsUsed, startStep, startStep + this.#loadSteps, by);
-    add(this.#handsUsed, pullStep, pullStep + attendedSteps, by);
+    add(this.#handsUsed, startStep, startStep + stretch.loadSteps, by);
+    add(this.#handsUsed, pullStep, pullStep + stretch.attendedSteps, by);
   }
 
   #hold({ tankId, fromMs, untilMs, currentA, attended }: Board["held"][number]): void {
