@@ -6,6 +6,7 @@ export type * from "./board";
 export * from "./calendar";
 export * from "./capacity";
 export * from "./faults";
+export * from "./improve";
 export * from "./place";
 export * from "./slots";
 export * from "./timeline";
