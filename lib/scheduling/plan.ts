@@ -48,34 +48,29 @@ export class Plan {
     return this.#loadOf[unit] ?? null;
   }
 
-  /** The first place of units in a tank that their parts, the tank, the supply and the hands allow; null for none. */
-  find(units: readonly number[], tank: number, fromStep = 0): PlanLoad | null {
+  /**
+   * The first place of units in a tank that their parts, the tank, the supply and the hands allow.
+   *
+   * @param fromStep     not before this step
+   * @param lastPullStep a pull after this is of no use
+   * @returns null for none
+   */
+  find(
+    units: readonly number[],
+    tank: number,
+    fromStep = 0,
+    lastPullStep?: number,
+  ): PlanLoad | null {
     const needs = this.units.needsOf(units, tank);
-    if (!needs) return null;
-    let first = fromStep;
-    for (const index of units) {
-      const unit = this.units.unit(index);
-      if (unit.releaseStep > first) first = unit.releaseStep;
-      for (const before of unit.before) {
-        const load = this.#loadOf[before];
-        if (!load) return null;
-        if (load.stretch.endStep > first) first = load.stretch.endStep;
-      }
-    }
+    const first = this.#firstStep(units, fromStep);
+    if (!needs || first === null) return null;
     const benchMinutes = this.units.benchMinutes(units);
-    const stretch = this.timeline.earliest(tank, needs, benchMinutes, first);
+    const stretch = this.timeline.earliest(tank, needs, benchMinutes, first, lastPullStep);
     if (!stretch || !this.#endsBefore(units, stretch)) return null;
     const { pullMinutes } = this.units.board;
     const doneMs =
       this.timeline.msOf(stretch.pullStep) + (pullMinutes + benchMinutes) * MS_PER_MINUTE;
-    const [only] = units;
-    const booked = units.length === 1 && only !== undefined ? this.units.unit(only).booked : null;
-    const isHome =
-      booked !== null &&
-      this.timeline.tankAt(booked.tankId) === tank &&
-      this.timeline.msOf(stretch.startStep) === booked.startsAtMs &&
-      this.timeline.msOf(stretch.pullStep) === booked.pullAtMs;
-    return { units, needs, stretch, doneMs, isHome };
+    return { units, needs, stretch, doneMs, isHome: this.#isHome(units, stretch) };
   }
 
   /** A booked load where it was booked, whatever lies there; null for one that is not, or in a tank that is gone. */
@@ -159,6 +154,33 @@ export class Plan {
     loads.sort((a, b) => a.startsAtMs - b.startsAtMs || (a.id < b.id ? -1 : 1));
     const unplaced = this.unplaced().flatMap((index) => this.units.unit(index).dipIds);
     return { loads, unplaced };
+  }
+
+  /** When all parts are there and the first ends of them are out; null while one of those has no place. */
+  #firstStep(units: readonly number[], fromStep: number): number | null {
+    let first = fromStep;
+    for (const index of units) {
+      const { releaseStep, before } = this.units.unit(index);
+      if (releaseStep > first) first = releaseStep;
+      for (const one of before) {
+        const load = this.#loadOf[one];
+        if (!load) return null;
+        if (load.stretch.endStep > first) first = load.stretch.endStep;
+      }
+    }
+    return first;
+  }
+
+  #isHome(units: readonly number[], { tank, startStep, pullStep }: Stretch): boolean {
+    const [only] = units;
+    if (only === undefined || units.length > 1) return false;
+    const { booked } = this.units.unit(only);
+    return (
+      booked !== null &&
+      this.timeline.tankAt(booked.tankId) === tank &&
+      this.timeline.msOf(startStep) === booked.startsAtMs &&
+      this.timeline.msOf(pullStep) === booked.pullAtMs
+    );
   }
 
   /** Whatever waits for these units begins after them where it already lies. */

@@ -58,7 +58,7 @@ export function bestPlace(plan: Plan, bundle: Bundle, placing: Placing): PlanLoa
   let bestCost = Number.POSITIVE_INFINITY;
   for (let index = 0; index < (placing.tanks?.length ?? count); index += 1) {
     const tank = placing.tanks ? (placing.tanks[index] ?? 0) : index;
-    const load = plan.find(bundle, tank);
+    const load = plan.find(bundle, tank, 0, lastUseful(plan, best, noise));
     if (!load) continue;
     const sure = placeCost(plan.units, load);
     const cost = noise > 0 ? sure * (1 + noise * dice()) : sure;
@@ -68,6 +68,13 @@ export function bestPlace(plan: Plan, bundle: Bundle, placing: Placing): PlanLoa
     }
   }
   return best;
+}
+
+/** What is done later than the best so far is never better, unless it is misjudged so. */
+function lastUseful(plan: Plan, best: PlanLoad | null, noise: number): number | undefined {
+  if (!best) return undefined;
+  const { pullStep, startStep } = best.stretch;
+  return Math.min(plan.timeline.steps - 1, pullStep + Math.ceil(noise * (pullStep - startStep)));
 }
 
 /** Hours late by weight, then hours until it is done, then hours that it keeps its tank. */

@@ -45,8 +45,7 @@ export function search(
   let memory = Array.from({ length: MEMORY }, () => present);
   let tries = 0;
   let stale = 0;
-  const maxTries = units.units.length === 0 ? 0 : (limits.maxTries ?? Number.POSITIVE_INFINITY);
-  while (tries < maxTries && (tries % TRIES_A_LOOK !== 0 || !limits.isOver())) {
+  while (goesOn(units, tries, limits)) {
     const asked = memory[tries % MEMORY] ?? present;
     tries += 1;
     stale += 1;
@@ -71,6 +70,11 @@ export function search(
     }
   }
   return { best, tries };
+}
+
+function goesOn({ units }: Units, tries: number, { maxTries, isOver }: SearchLimits): boolean {
+  if (units.length === 0 || (maxTries !== undefined && tries >= maxTries)) return false;
+  return tries % TRIES_A_LOOK !== 0 || !isOver();
 }
 
 /** How many units that found no place a try gives another chance. */

@@ -37,7 +37,8 @@ export class Units {
   /** for each tank its index on an empty timeline; steps are that timeline's */
   readonly timeline: Timeline;
   readonly #dips: ReadonlyMap<string, BoardDip>;
-  readonly #known = new Map<string, TankNeeds | null>();
+  readonly #alone: (TankNeeds | null | undefined)[][] = [];
+  readonly #together = new Map<string, (TankNeeds | null | undefined)[]>();
 
   constructor(board: Board, current: readonly BoardLoad[]) {
     this.board = board;
@@ -87,17 +88,29 @@ export class Units {
    * two, and a part's second end never goes in with its first.
    */
   needsOf(units: readonly number[], tank: number): TankNeeds | null {
-    const key = `${tank}:${[...units].sort((a, b) => a - b).join()}`;
-    const known = this.#known.get(key);
+    const row = this.#rowOf(units);
+    const known = row[tank];
     if (known !== undefined) return known;
     const needs = this.#ask(units, tank);
-    this.#known.set(key, needs);
+    row[tank] = needs;
     return needs;
   }
 
   /** Hands' minutes after the pull of a load of units. */
   benchMinutes(units: readonly number[]): number {
+    const [first] = units;
+    if (units.length === 1 && first !== undefined) return this.unit(first).benchMinutes;
     return units.reduce((sum, index) => sum + this.unit(index).benchMinutes, 0);
+  }
+
+  /** The answers for one set of units, by tank. A unit alone is asked about most, and needs no key. */
+  #rowOf(units: readonly number[]): (TankNeeds | null | undefined)[] {
+    const [first] = units;
+    if (units.length === 1 && first !== undefined) return (this.#alone[first] ??= []);
+    const key = [...units].sort((a, b) => a - b).join();
+    const row = this.#together.get(key) ?? [];
+    if (row.length === 0) this.#together.set(key, row);
+    return row;
   }
 
   #ask(units: readonly number[], tank: number): TankNeeds | null {
@@ -107,15 +120,13 @@ export class Units {
     const { booked } = this.unit(first);
     // What was booked was agreed with a person: where the load is, it keeps its own hours.
     if (units.length === 1 && booked?.tankId === tankId) return booked.needs;
-    const dipIds = units.flatMap((index) => this.unit(index).dipIds);
     if (units.length > 1 && !this.#mayMeet(units)) return null;
-    const fitsAlone = this.#dipsOf(dipIds).every((dip) => dip.tanks.has(tankId));
-    if (!fitsAlone) return null;
-    const [only] = dipIds;
-    if (dipIds.length === 1 && only !== undefined) {
-      return this.#dips.get(only)?.tanks.get(tankId) ?? null;
-    }
-    return this.board.share(tankId, [...dipIds].sort());
+    const dipIds = units.flatMap((index) => this.unit(index).dipIds).sort();
+    const dips = this.#dipsOf(dipIds);
+    if (!dips.every((dip) => dip.tanks.has(tankId))) return null;
+    const [only] = dips;
+    if (dipIds.length === 1) return only?.tanks.get(tankId) ?? null;
+    return this.board.share(tankId, dipIds);
   }
 
   #mayMeet(units: readonly number[]): boolean {
