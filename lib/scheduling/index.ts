@@ -9,6 +9,7 @@ export * from "./calendar";
 export * from "./capacity";
 export type { ShopChange } from "./change";
 export * from "./faults";
+export * from "./improve";
 export * from "./place";
 export * from "./promise";
 export type * from "./promise-types";
