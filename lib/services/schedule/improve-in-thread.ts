@@ -1,5 +1,5 @@
 import type { TankRow } from "@/lib/data";
-import { type Board, type Improvement, improveSchedule } from "@/lib/scheduling";
+import { type Board, type Improved, improveSchedule } from "@/lib/scheduling";
 import type { BoardProposal } from "./propose";
 import type { Problem } from "./problem";
 import { sharingOf } from "./share";
@@ -12,7 +12,7 @@ export type ImproveAsk = {
   readonly seed: number;
 };
 
-export type ImproveAnswer = { readonly improvement: Improvement } & Pick<
+export type ImproveAnswer = { readonly improved: Improved } & Pick<
   BoardProposal,
   "bound" | "proven"
 >;
@@ -23,11 +23,13 @@ export function improveInThread(
   onProgress: (share: number) => void,
 ): ImproveAnswer {
   const board: Board = { ...problem.board, share: sharingOf(problem.dips, tanks) };
-  const improvement = improveSchedule(board, problem.loads, {
+  const improved = improveSchedule(board, problem.loads, {
     seed,
     budgetMs,
     now: () => performance.now(),
-    onProgress,
+    onProgress: ({ elapsedMs }) => {
+      onProgress(Math.min(1, elapsedMs / budgetMs));
+    },
   });
-  return { improvement, bound: { weightedTardinessH: 0, makespanH: 0 }, proven: "NOT_PROVEN" };
+  return { improved, bound: { weightedTardinessH: 0, makespanH: 0 }, proven: "NOT_PROVEN" };
 }

@@ -1,7 +1,7 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import { reading } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import type { BoardLoad, LoadChange, Score } from "@/lib/scheduling";
+import type { BoardLoad, LoadMove, Score } from "@/lib/scheduling";
 import { inThread, Stopped } from "../threads/thread";
 import type { BoardChange } from "./apply-board";
 import { boardNames, type BoardNames } from "./names";
@@ -15,11 +15,12 @@ const MOST_MS = 60_000;
 
 /** One line of a proposed board. */
 export type ProposedChange = {
-  readonly kind: LoadChange["kind"];
+  /** moved: booked elsewhere before; joined: parts that waited go into it, moved or not; new: parts that waited */
+  readonly kind: "MOVED" | "JOINED" | "NEW";
   /** of a booked run */
   readonly loadId: string;
-  readonly from: Pick<BoardLoad, "tankId" | "startsAtMs" | "endsAtMs"> | null;
-  readonly to: Pick<BoardLoad, "tankId" | "startsAtMs" | "endsAtMs">;
+  readonly from: LoadMove["from"];
+  readonly to: BoardLoad;
   /** parts that go in anew */
   readonly parts: readonly { readonly id: string; readonly label: string }[];
 };
@@ -60,16 +61,21 @@ export async function proposeBoard(
       { mostMs: MOST_MS },
     );
     const dips = new Map(problem.dips.map((dip) => [dip.id, dip]));
-    const { improvement, ...proof } = found;
+    const { improved, ...proof } = found;
+    const loads = new Map(improved.schedule.loads.map((load) => [load.id, load]));
+    const changes = improved.moves.flatMap((move) => {
+      const to = loads.get(move.loadId);
+      return to ? [proposedChange(move, to, dips)] : [];
+    });
     return {
       ...proof,
-      before: improvement.before,
-      after: improvement.score,
-      changes: improvement.changes.map((change) => proposedChange(change, dips)),
-      leftOver: improvement.schedule.unplaced.map((id) => labelOf(dips.get(id))),
-      apply: improvement.changes.flatMap((change) => changesFor(change, dips, whole)),
+      before: improved.before,
+      after: improved.score,
+      changes: changes.sort((a, b) => a.to.startsAtMs - b.to.startsAtMs),
+      leftOver: improved.schedule.unplaced.map((id) => labelOf(dips.get(id))),
+      apply: changes.flatMap((change) => changesFor(change, dips, whole)),
       names: boardNames(shop),
-      tries: improvement.tries,
+      tries: improved.tries,
     };
   } catch (error) {
     if (!(error instanceof Stopped)) throw error;
@@ -82,32 +88,33 @@ type Dips = ReadonlyMap<string, OpenDip>;
 const labelOf = (dip: OpenDip | undefined): string =>
   dip ? `${dip.part.job.number}-${dip.part.mark} ${dip.part.description}` : "";
 
-function proposedChange(change: LoadChange, dips: Dips): ProposedChange {
-  const { kind, loadId, from, to } = change;
-  const anew = kind === "NEW" ? to.dipIds : change.joinedDipIds;
+function proposedChange(move: LoadMove, to: BoardLoad, dips: Dips): ProposedChange {
+  const { loadId, from, joinedDipIds } = move;
+  const anew = from ? joinedDipIds : to.dipIds;
   const parts = anew.flatMap((id) => {
     const dip = dips.get(id);
     return dip ? [{ id: dip.part.id, label: labelOf(dip) }] : [];
   });
+  const kind = !from ? "NEW" : joinedDipIds.length > 0 ? "JOINED" : "MOVED";
   return { kind, loadId, from, to, parts };
 }
 
 /** What has to be written: a load that others join is moved first. */
-function changesFor(change: LoadChange, dips: Dips, { shop }: WholeBoard): BoardChange[] {
+function changesFor(change: ProposedChange, dips: Dips, { shop }: WholeBoard): BoardChange[] {
   const { kind, loadId, from, to } = change;
-  const partIds = (ids: readonly string[]): string[] =>
-    ids.flatMap((id) => dips.get(id)?.part.id ?? []);
   const { tankId } = to;
   const startsAt = new Date(to.startsAtMs);
   if (kind === "NEW") {
+    // The second end of a part is booked once the first stands: it goes in as any other part does.
+    const partIds = to.dipIds.flatMap((id) => dips.get(id)?.part.id ?? []);
     const idempotencyKey = `board:${shop.now.getTime()}:${to.dipIds.join(",")}`;
-    return [{ kind: "book", partIds: partIds(to.dipIds), tankId, startsAt, idempotencyKey }];
+    return [{ kind: "book", partIds, tankId, startsAt, idempotencyKey }];
   }
   const sequence = shop.runs.find(({ id }) => id === loadId)?.sequence ?? 0;
   const isMoved = from?.tankId !== tankId || from.startsAtMs !== to.startsAtMs;
-  const joining = partIds(change.joinedDipIds);
+  const partIds = change.parts.map(({ id }) => id);
   return [
     ...(isMoved ? [{ kind: "move" as const, runId: loadId, tankId, startsAt, sequence }] : []),
-    ...(joining.length > 0 ? [{ kind: "join" as const, runId: loadId, partIds: joining }] : []),
+    ...(partIds.length > 0 ? [{ kind: "join" as const, runId: loadId, partIds }] : []),
   ];
 }
