@@ -1,6 +1,5 @@
 import type { TankRow } from "@/lib/data";
 import { type Board, type Improved, improveSchedule } from "@/lib/scheduling";
-import type { BoardProposal } from "./propose";
 import type { Problem } from "./problem";
 import { sharingOf } from "./share";
 
@@ -12,10 +11,15 @@ export type ImproveAsk = {
   readonly seed: number;
 };
 
-export type ImproveAnswer = { readonly improved: Improved } & Pick<
-  BoardProposal,
-  "bound" | "proven"
->;
+/** What is known of a board beside itself. */
+export type Proof = {
+  /** no board can be better than this, h */
+  readonly bound: { readonly weightedTardinessH: number; readonly makespanH: number };
+  /** what was proven of the board that is proposed */
+  readonly proven: "OPTIMAL" | "NOT_PROVEN";
+};
+
+export type ImproveAnswer = { readonly improved: Improved } & Proof;
 
 /** Looks for a better board, with whatever a thread was given. */
 export function improveInThread(

@@ -4,6 +4,7 @@ import { Refusal } from "@/lib/errors";
 import type { BoardLoad, LoadMove, Score } from "@/lib/scheduling";
 import { inThread, Stopped } from "../threads/thread";
 import type { BoardChange } from "./apply-board";
+import type { Proof } from "./improve-in-thread";
 import { boardNames, type BoardNames } from "./names";
 import type { OpenDip } from "./problem";
 import { type BoardWishes, wholeBoard, type WholeBoard } from "./whole-board";
@@ -25,13 +26,9 @@ export type ProposedChange = {
   readonly parts: readonly { readonly id: string; readonly label: string }[];
 };
 
-export type BoardProposal = {
+export type BoardProposal = Proof & {
   readonly before: Score;
   readonly after: Score;
-  /** no board can be better than this, h */
-  readonly bound: { readonly weightedTardinessH: number; readonly makespanH: number };
-  /** what was proven of the board that is proposed */
-  readonly proven: "OPTIMAL" | "NOT_PROVEN";
   readonly changes: readonly ProposedChange[];
   /** parts that find no place, in words */
   readonly leftOver: readonly string[];
