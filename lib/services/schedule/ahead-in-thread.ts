@@ -17,6 +17,7 @@ export type AheadAsk = {
   readonly problem: Problem;
   readonly tanks: readonly TankRow[];
   readonly spreads: Simulation["spreads"];
+  readonly heldLoads: NonNullable<Simulation["heldLoads"]>;
   readonly arrivals: Arrivals | null;
   readonly times: number;
   readonly seed: number;
@@ -37,6 +38,7 @@ export function aheadInThread(ask: AheadAsk, onProgress: (share: number) => void
     board,
     loads: problem.loads,
     spreads: ask.spreads,
+    heldLoads: ask.heldLoads,
     times: ask.times,
     seed: ask.seed,
     untilMs: ask.untilMs,

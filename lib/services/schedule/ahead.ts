@@ -61,6 +61,7 @@ export async function lookAhead(actor: Actor, look: LookAhead, now: Date): Promi
         problem,
         tanks: shop.tanks,
         spreads: spreadsOf(whole),
+        heldLoads: heldLoadsOf(whole),
         arrivals,
         times: TIMES,
         seed: 1,
@@ -86,18 +87,29 @@ function checkChange({ tanks }: ShopBoard, change: ShopChange | null): void {
   }
 }
 
-/** The spread of a booked load is that of its slowest dip's plan. */
-function spreadsOf({ shop, problem }: WholeBoard): Simulation["spreads"] {
-  const runs = new Map(shop.runs.map((run) => [run.id, run]));
+/** The spread of a booked load is that of its slowest dip's plan; loads that are held have theirs too. */
+function spreadsOf({ shop }: WholeBoard): Simulation["spreads"] {
   return new Map(
-    problem.loads.flatMap(({ id, needs }) => {
-      const plans = runs.get(id)?.dips.map(({ plan }) => plan) ?? [];
-      const slowest = [...plans].sort((a, b) => b.hoursP90 - a.hoursP90)[0];
-      if (!slowest) return [];
-      const p50Hours = needs.hours * Math.min(1, slowest.hoursP50 / slowest.hoursP90);
-      return [[id, { p50Hours, p90Hours: needs.hours }] as const];
+    shop.runs.flatMap(({ id, dips, treatHours }) => {
+      const slowest = [...dips].sort((a, b) => b.plan.hoursP90 - a.plan.hoursP90)[0]?.plan;
+      if (!slowest || !(treatHours > 0)) return [];
+      const p50Hours = treatHours * Math.min(1, slowest.hoursP50 / slowest.hoursP90);
+      return [[id, { p50Hours, p90Hours: treatHours }] as const];
     }),
   );
+}
+
+/** Running and fixed loads by the jobs whose parts are in them. */
+function heldLoadsOf({ shop, problem }: WholeBoard): NonNullable<Simulation["heldLoads"]> {
+  const held = new Set(problem.board.held.map(({ id }) => id));
+  const byJob = new Map<string, string[]>();
+  for (const { id, dips } of shop.runs) {
+    if (!held.has(id)) continue;
+    for (const jobId of new Set(dips.map(({ part }) => part.job.id))) {
+      byJob.set(jobId, [...(byJob.get(jobId) ?? []), id]);
+    }
+  }
+  return byJob;
 }
 
 /** Jobs go on coming in as often as of late, and are like those. */

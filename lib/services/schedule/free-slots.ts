@@ -130,17 +130,19 @@ export type PartProblem = {
   readonly shop: ShopBoard;
 };
 
-/** The board with one part to place on it, planned for every tank that takes it. */
+/** The board with one part to place on it, planned for every tank that takes it. Reads at once: not for a transaction. */
 export async function problemForPart(db: Db, partId: string, now: Date): Promise<PartProblem> {
-  const [part] = await findBookableParts(db, [partId]);
-  const row = await findPart(db, partId);
+  const [[part], row, shop, planner] = await Promise.all([
+    findBookableParts(db, [partId]),
+    findPart(db, partId),
+    readShopBoard(db, now),
+    plannerOf(db),
+  ]);
   if (!part || !row) throw new Refusal("not-found", "This part is not in the shop.");
   const { plan } = part;
   if (!plan || !(part.state === "PLANNED" || otherEndWaits(part))) {
     throw new Refusal("conflict", "This part does not wait for a tank.");
   }
-  const shop = await readShopBoard(db, now);
-  const planner = await plannerOf(db);
   const { plans, why } = plansInTanks(shop, planner, row, plan);
   const dips = waitingDips(part).map((dip) => ({ ...dip, plans }));
   const [dip] = dips;
