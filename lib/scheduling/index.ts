@@ -3,6 +3,7 @@
  * Pure: instants are epoch milliseconds, the shop's zone and hours are arguments, and nothing reads the clock.
  */
 export type * from "./board";
+export * from "./bound";
 export * from "./calendar";
 export * from "./capacity";
 export * from "./faults";
