@@ -29,36 +29,35 @@ function addRow(
   const isDone = new Uint8Array(size + 1);
   rowOf[0] = row;
   let column = 0;
-  while ((rowOf[column] ?? 0) !== 0) {
+  while (at(rowOf, column) !== 0) {
     isDone[column] = 1;
-    const own = rowOf[column] ?? 0;
-    let step = Number.POSITIVE_INFINITY;
+    const own = at(rowOf, column);
+    const costsOfRow = costs[own - 1] ?? [];
     let next = 0;
     for (let other = 1; other <= size; other += 1) {
       if (isDone[other] === 1) continue;
-      const cost = costs[own - 1]?.[other - 1] ?? 0;
-      const reduced = cost - (rowPotential[own] ?? 0) - (columnPotential[other] ?? 0);
-      if (reduced < (least[other] ?? 0)) {
+      const reduced =
+        at(costsOfRow, other - 1) - at(rowPotential, own) - at(columnPotential, other);
+      if (reduced < at(least, other)) {
         least[other] = reduced;
         from[other] = column;
       }
-      if ((least[other] ?? 0) < step) {
-        step = least[other] ?? 0;
-        next = other;
-      }
+      if (next === 0 || at(least, other) < at(least, next)) next = other;
     }
+    const step = at(least, next);
     for (let other = 0; other <= size; other += 1) {
       if (isDone[other] === 1) {
-        const taken = rowOf[other] ?? 0;
-        rowPotential[taken] = (rowPotential[taken] ?? 0) + step;
-        columnPotential[other] = (columnPotential[other] ?? 0) - step;
-      } else least[other] = (least[other] ?? 0) - step;
+        rowPotential[at(rowOf, other)] = at(rowPotential, at(rowOf, other)) + step;
+        columnPotential[other] = at(columnPotential, other) - step;
+      } else least[other] = at(least, other) - step;
     }
     column = next;
   }
   while (column !== 0) {
-    const before = from[column] ?? 0;
-    rowOf[column] = rowOf[before] ?? 0;
+    const before = at(from, column);
+    rowOf[column] = at(rowOf, before);
     column = before;
   }
 }
+
+const at = (cells: ArrayLike<number>, index: number): number => cells[index] ?? 0;

@@ -131,6 +131,13 @@ export class Timeline {
     return null;
   }
 
+  /** The first step from one on at which somebody can pull, and finish what is pulled; `steps` for never. */
+  pullFrom(step: number, benchMinutes: number): number {
+    const attendedMs = this.attendedMs(benchMinutes);
+    const attendedSteps = Math.ceil(attendedMs / this.#board.stepMs - 1e-9);
+    return this.#firstPull(Math.max(0, step), attendedMs, attendedSteps);
+  }
+
   /** Is nothing in the tank during a step? */
   isFree(tank: number, step: number): boolean {
     return (this.#taken[tank]?.[step] ?? 1) === 0;
