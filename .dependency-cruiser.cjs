@@ -24,7 +24,7 @@ const PURE = {
 const DOMAIN = Object.keys(PURE);
 
 /** Packages that compute and nothing else, by the module that may use them. */
-const COMPUTING_PACKAGES = { scheduling: ["temporal-polyfill"] };
+const COMPUTING_PACKAGES = { scheduling: ["temporal-polyfill", "highs"] };
 
 /** Documents are laid out from these; what they are made of stays with its owner, so only types come from there. */
 const DOCUMENT_SUBJECTS = ["pricing", "treatment", "scheduling"];

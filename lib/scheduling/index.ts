@@ -5,11 +5,14 @@
  * nothing reads the clock.
  */
 export type * from "./board";
+export * from "./bound";
 export * from "./calendar";
 export * from "./capacity";
 export type { ShopChange } from "./change";
+export * from "./exact";
 export * from "./faults";
 export * from "./improve";
+export * from "./mip";
 export * from "./place";
 export * from "./promise";
 export type * from "./promise-types";

@@ -131,6 +131,30 @@ export class Timeline {
     return null;
   }
 
+  /** The first step from one on at which somebody can pull, and finish what is pulled; `steps` for never. */
+  pullFrom(step: number, benchMinutes: number): number {
+    const attendedMs = this.attendedMs(benchMinutes);
+    const attendedSteps = Math.ceil(attendedMs / this.#board.stepMs - 1e-9);
+    return this.#firstPull(Math.max(0, step), attendedMs, attendedSteps);
+  }
+
+  /** Is nothing in the tank during a step? */
+  isFree(tank: number, step: number): boolean {
+    return (this.#taken[tank]?.[step] ?? 1) === 0;
+  }
+
+  /** Pairs of hands with nothing to do during a step; 0 while shut. */
+  freeHands(step: number): number {
+    if ((this.#openUntilMs[step] ?? 0) === 0) return 0;
+    return Math.max(0, this.#board.hands - (this.#handsUsed[step] ?? 0));
+  }
+
+  /** What the tank's supply has left during a step, mA; a tank on no supply has none. */
+  freeMilliamperes(tank: number, step: number): number {
+    const supply = this.#supplyOfTank[tank] ?? -1;
+    return Math.max(0, (this.#rating[supply] ?? 0) - (this.#drawn[supply]?.[step] ?? 0));
+  }
+
   /** Hands' time that a pull and what follows it take, as far as the longest opening has room for it, ms. */
   attendedMs(benchMinutes: number): number {
     const { pullMinutes } = this.#board;

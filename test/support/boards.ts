@@ -124,7 +124,8 @@ function sharing(
     if (members.length !== dipIds.length || takes > (rooms.get(tankId) ?? 0)) return null;
     if (new Set(there.map(({ kind }) => kind)).size !== 1) return null;
     const hours = 1.1 * Math.max(...members.map((needs) => needs.hours));
-    const currentA = 0.9 * members.reduce((sum, needs) => sum + needs.currentA, 0);
+    const sumA = members.reduce((sum, needs) => sum + needs.currentA, 0);
+    const currentA = Math.max(0.9 * sumA, ...members.map((needs) => needs.currentA));
     const supplyId = tanks.find(({ id }) => id === tankId)?.supplyId;
     const ratingA = supplies.find(({ id }) => id === supplyId)?.ratingA ?? 0;
     return currentA > ratingA ? null : { hours, currentA };
