@@ -15,7 +15,9 @@ const onProgress = (share: number): void => {
   say({ kind: "progress", share });
 };
 
-function answerTo(question: ThreadQuestion): ThreadJobs[ThreadJob]["answer"] {
+function answerTo(
+  question: ThreadQuestion,
+): ThreadJobs[ThreadJob]["answer"] | Promise<ThreadJobs[ThreadJob]["answer"]> {
   switch (question.job) {
     case "field":
       return findField(question.ask.subject, { onProgress });
@@ -31,7 +33,7 @@ function answerTo(question: ThreadQuestion): ThreadJobs[ThreadJob]["answer"] {
 }
 
 try {
-  say({ kind: "answer", answer: answerTo(workerData as ThreadQuestion) });
+  say({ kind: "answer", answer: await answerTo(workerData as ThreadQuestion) });
 } catch (error) {
   if (!(error instanceof RangeError)) throw error;
   say({ kind: "out-of-range", why: error.message });
