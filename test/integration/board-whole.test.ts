@@ -254,6 +254,7 @@ describe("a better board", () => {
     const proposal = await proposeBoard(bench, wishes, MONDAY);
     expect(proposal.before.unplaced).toBe(1);
     expect(proposal.after).toMatchObject({ unplaced: 0, weightedTardinessH: 0 });
+    expect(proposal.proven).toBe("OPTIMAL");
     expect(proposal.changes.some(({ loadId }) => loadId === late.run.id)).toBe(true);
     await applyBoard(bench, proposal.apply, MONDAY);
     expect((await database().part.findUniqueOrThrow({ where: { id: waits.id } })).state).toBe(
