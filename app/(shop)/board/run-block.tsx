@@ -62,7 +62,11 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
         lifted && "opacity-40",
         cuts.end < DRAWN_PX && (look.late ? "bg-oxide" : "bg-bath"),
       )}
-      style={inLane(layout, alongPx(item.fromMs, fromMs, layout), Math.max(LEAST_TARGET_PX, cuts.end))}
+      style={inLane(
+        layout,
+        alongPx(item.fromMs, fromMs, layout),
+        Math.max(LEAST_TARGET_PX, cuts.end),
+      )}
       onClick={() => handlers.onOpen(run.id)}
       onKeyDown={(event) => {
         if (movable) handlers.onKey(item, tankId, event);

@@ -5,8 +5,10 @@ import {
   findPart,
   findPlanField,
   inTransaction,
+  lastBoardChange,
   lockBoard,
   lockRun,
+  reading,
   recordAudit,
   type RunRow,
 } from "@/lib/data";
@@ -61,6 +63,15 @@ export async function applyBoard(
   changes: readonly BoardChange[],
   now: Date,
 ): Promise<BoardApplied> {
+  return change(actor, changes, now, "board.changed");
+}
+
+async function change(
+  actor: Actor,
+  changes: readonly BoardChange[],
+  now: Date,
+  action: "board.changed" | "board.taken-back",
+): Promise<BoardApplied> {
   requirePermission(actor, "book");
   if (changes.length === 0) throw new Refusal("invalid", "There is nothing to change.");
   if (changes.length > MOST_CHANGES) {
@@ -69,32 +80,70 @@ export async function applyBoard(
   return inTransaction(async (db) => {
     await lockBoard(
       db,
-      changes.flatMap((change) => ("runId" in change ? [change.runId] : [])),
+      changes.flatMap((one) => ("runId" in one ? [one.runId] : [])),
     );
     const planner = await plannerOf(db);
-    const undo: BoardChange[] = [];
-    for (const change of changes) {
-      undo.unshift(await writeChange(db, actor, { change, planner }, now));
+    const back: BoardChange[] = [];
+    for (const one of changes) {
+      back.unshift(await writeChange(db, actor, { change: one, planner }, now));
     }
     // Here, and not first at commit: a refusal then reads like any other.
     await checkBookingsNow(db);
-    const count = (kind: BoardChange["kind"]): number =>
-      changes.filter((change) => change.kind === kind).length;
-    await recordAudit(db, {
-      actor,
-      at: now,
-      action: "board.changed",
-      subjectType: "shop",
-      subjectId: "1",
-      detail: { moved: count("move"), booked: count("book"), joined: count("join") },
-    });
-    return {
-      undo: await seenNow(db, undo),
-      moved: count("move"),
-      booked: count("book"),
-      joined: count("join"),
-    };
+    const undo = await seenNow(db, back);
+    const counts = countsOf(changes);
+    const subject = { subjectType: "shop", subjectId: "1" };
+    const detail = { ...counts, undo: JSON.stringify(undo) };
+    await recordAudit(db, { actor, at: now, action, ...subject, detail });
+    return { undo, ...counts };
   });
+}
+
+const countsOf = (changes: readonly BoardChange[]): Omit<BoardApplied, "undo"> => ({
+  moved: changes.filter(({ kind }) => kind === "move").length,
+  booked: changes.filter(({ kind }) => kind === "book").length,
+  joined: changes.filter(({ kind }) => kind === "join").length,
+});
+
+/** A change of the board can be taken back for so long. */
+const BACK_HOURS = 24;
+
+/** The newest change of the whole board, while it can be taken back. */
+export type LastChange = {
+  readonly at: Date;
+  readonly by: string;
+  readonly changes: number;
+};
+
+/** What can be taken back; null when nothing can. @throws Refusal not-allowed */
+export async function lastChangeOfBoard(actor: Actor, now: Date): Promise<LastChange | null> {
+  requirePermission(actor, "see-shop");
+  const last = await reading(lastBoardChange);
+  if (!last || now.getTime() - last.at.getTime() > BACK_HOURS * 3_600_000) return null;
+  return { at: last.at, by: last.by, changes: undoOf(last.detail).length };
+}
+
+/**
+ * Takes the newest change of the whole board back, all of it or nothing: refused where somebody moved one of its runs since.
+ *
+ * @throws Refusal not-allowed | not-found | conflict | tank-busy | supply-full
+ */
+export async function takeBackBoard(actor: Actor, now: Date): Promise<BoardApplied> {
+  requirePermission(actor, "book");
+  const last = await reading(lastBoardChange);
+  if (!last || now.getTime() - last.at.getTime() > BACK_HOURS * 3_600_000) {
+    throw new Refusal("not-found", "There is no change of the board to take back.");
+  }
+  return change(actor, undoOf(last.detail), now, "board.taken-back");
+}
+
+/** Written by `change` above, with its dates as text. */
+function undoOf(detail: unknown): readonly BoardChange[] {
+  const { undo } = (detail ?? {}) as { readonly undo?: unknown };
+  if (typeof undo !== "string") return [];
+  const stored = JSON.parse(undo) as readonly (BoardChange & { readonly startsAt?: string })[];
+  return stored.map((one) =>
+    one.startsAt === undefined ? one : { ...one, startsAt: new Date(one.startsAt) },
+  );
 }
 
 type Writing = { readonly change: BoardChange; readonly planner: Planner };

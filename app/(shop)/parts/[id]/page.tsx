@@ -115,6 +115,9 @@ function PartLinks({ part, actor, changeable }: LinksProps) {
       {changeable && may(actor, "take-in") ? (
         <LinkButton href={`/parts/${part.id}/edit`}>Change</LinkButton>
       ) : null}
+      {mayBook(part) ? (
+        <LinkButton href={`/parts/${part.id}/when`}>When can it be ready?</LinkButton>
+      ) : null}
       {mayBook(part) && may(actor, "book") ? (
         <LinkButton href={`/parts/${part.id}/book`} kind="main">
           {part.state === "PLANNED" ? "Book a tank" : "Book the other end"}
