@@ -19,7 +19,7 @@ export type SearchLimits = {
 /** The clock and the caller are asked once in so many tries. */
 const TRIES_A_LOOK = 8;
 /** A change is accepted that is no worse than the plan was so many tries ago. */
-const MEMORY = 60;
+const MEMORY = 10;
 /** After so many tries without anything better the search goes back to the best and shakes it. */
 const PATIENCE = 1500;
 
@@ -46,7 +46,8 @@ export function search(
   let tries = 0;
   let stale = 0;
   while (goesOn(units, tries, limits)) {
-    const asked = memory[tries % MEMORY] ?? present;
+    const slot = tries % MEMORY;
+    const asked = memory[slot] ?? present;
     tries += 1;
     stale += 1;
     const change = tryOnce(plan, dice, most);
@@ -61,7 +62,7 @@ export function search(
         }
       } else undo(plan, change.added, change.removed);
     }
-    memory[tries % MEMORY] = present;
+    memory[slot] = present;
     if (stale >= PATIENCE) {
       stale = 0;
       bring(plan, best);
