@@ -77,7 +77,7 @@ const RULES: readonly Rule[] = [
   by(({ hours }) => -hours),
   by(({ hours, dueH }) => dueH / hours),
   by(({ releaseH, dueH }) => releaseH + 1e-3 * Math.min(dueH, FAR_H)),
-  ...[1, 1.5, 2].flatMap((waiting) => [0.5, 1.5, 4].map((ahead) => bySlack(ahead, waiting))),
+  ...[1.5, 2.5, 4].flatMap((waiting) => [0.5, 1.5, 4].map((ahead) => bySlack(ahead, waiting))),
 ];
 
 /** What the rules look at, of a unit alone. */
@@ -154,19 +154,11 @@ function bundled(units: Units, order: readonly number[]): Bundle[] {
   for (const unit of order) {
     const host = bundles
       .slice(-LOOK_BACK)
-      .find((bundle) => canShare(units, [...bundle, unit]) && !isChained(units, bundle, unit));
+      .find((bundle) => units.canShare([...bundle, unit]) && !isChained(units, bundle, unit));
     if (host) host.push(unit);
     else bundles.push([unit]);
   }
   return bundles;
-}
-
-/** Is there a tank for all of them together? */
-export function canShare(units: Units, bundle: Bundle): boolean {
-  for (let tank = 0; tank < units.timeline.tankIds.length; tank += 1) {
-    if (units.needsOf(bundle, tank)) return true;
-  }
-  return false;
 }
 
 /** Ends of parts that wait for each other crosswise could never go in: those are left alone here. */
