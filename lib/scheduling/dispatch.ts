@@ -72,12 +72,13 @@ const bySlack =
  * (Graham 1969), by time left over work left, by release, by weighted slack.
  */
 const RULES: readonly Rule[] = [
+  bySlack(4, 1.5),
   by(({ dueH }) => dueH),
+  ...[1.5, 2.5, 4].flatMap((waiting) => [0.5, 1.5, 4].map((ahead) => bySlack(ahead, waiting))),
   by(({ hours, weight }) => hours / weight),
   by(({ hours }) => -hours),
   by(({ hours, dueH }) => dueH / hours),
   by(({ releaseH, dueH }) => releaseH + 1e-3 * Math.min(dueH, FAR_H)),
-  ...[1.5, 2.5, 4].flatMap((waiting) => [0.5, 1.5, 4].map((ahead) => bySlack(ahead, waiting))),
 ];
 
 /** What the rules look at, of a unit alone. */
@@ -117,12 +118,18 @@ export function bring(plan: Plan, kept: Kept): void {
  * The best of the plans that the dispatch rules make, with loads shared and not, from nothing and around what is booked.
  *
  * @param booked loads to leave where they are; null makes only plans from nothing
+ * @param isOver asked before each rule but the first
  */
-export function construct(units: Units, booked: readonly PlanLoad[] | null): Kept {
+export function construct(
+  units: Units,
+  booked: readonly PlanLoad[] | null,
+  isOver: () => boolean,
+): Kept {
   const plan = new Plan(units);
   const facts = units.units.map((unit) => factsOf(units, unit));
   let best: Kept | null = null;
   for (const rule of RULES) {
+    if (best && isOver()) return best;
     const order = rule(facts, Math.max(1, units.timeline.tankIds.length));
     const shared = bundled(units, order);
     const alone = order.map((unit) => [unit]);
