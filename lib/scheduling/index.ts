@@ -1,5 +1,6 @@
 /**
  * When a load may go in a tank and come out of it, and how full the tanks are.
+ * The exact solver is loaded from ./solver by whoever wants it: a browser that draws the board never fetches it.
  * Pure: instants are epoch milliseconds, the shop's zone and hours are arguments, and nothing reads the clock.
  */
 export type * from "./board";
@@ -9,7 +10,7 @@ export * from "./capacity";
 export * from "./exact";
 export * from "./faults";
 export * from "./improve";
-export * from "./mip";
+export type * from "./mip";
 export * from "./place";
 export * from "./slots";
 export * from "./timeline";
