@@ -1,5 +1,4 @@
 import { type Dice, pick, roll, shuffled } from "./dice";
-import { canShare } from "./dispatch";
 import type { Plan, PlanLoad } from "./plan";
 import type { Bundle, Placing } from "./repair";
 
@@ -85,6 +84,9 @@ const costly: Operator = (plan, dice, most) => {
   };
 };
 
+/** How many loads a guest is held against. */
+const HOSTS = 30;
+
 /** Two loads that may share become one. */
 const merge: Operator = (plan, dice, most) => {
   const waiting = loadsOf(plan).filter((load) => isWaiting(plan, load));
@@ -92,16 +94,21 @@ const merge: Operator = (plan, dice, most) => {
   if (!guest) return null;
   const hosts = shuffled(dice, loadsOf(plan)).filter((load) => load !== guest);
   const host = hosts
-    .slice(0, 6)
-    .find((load) => canShare(plan.units, [...load.units, ...guest.units]));
+    .slice(0, HOSTS)
+    .find((load) => plan.units.canShare([...load.units, ...guest.units]));
   if (!host) return null;
   const both = [...host.units, ...guest.units].sort((a, b) => a - b);
-  const others = hosts.filter((load) => load !== host).slice(0, roll(dice, most));
+  // What came after the guest moves up.
+  const others = hosts
+    .filter((load) => load !== host && load.stretch.tank === guest.stretch.tank)
+    .filter(({ stretch }) => stretch.startStep > guest.stretch.startStep)
+    .sort(byStart)
+    .slice(0, most + roll(dice, most));
   return {
     loads: [guest, host, ...others],
     bundles: (removed) => {
       const rest = removed.filter((load) => load !== guest && load !== host);
-      return shuffled(dice, [both, ...asTheyWere(rest)]);
+      return [both, ...asTheyWere(rest.sort(byStart))];
     },
     placing: { noise: 0, dice },
   };
@@ -137,10 +144,9 @@ const split: Operator = (plan, dice, most) => {
 /** A row, not a table, so that how often each is tried is seen at once. */
 const OPERATORS: readonly Operator[] = [
   someLoads,
-  someLoads,
   tankTail,
   tankTail,
-  window,
+  tankTail,
   window,
   costly,
   costly,

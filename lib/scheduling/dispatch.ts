@@ -16,29 +16,69 @@ type Facts = {
   readonly releaseH: number;
 };
 
-type Rule = (facts: Facts, meanHours: number) => number;
+/** Puts units in an order. */
+type Rule = (facts: readonly Facts[], tanks: number) => readonly number[];
 
-/** Weighted slack (apparent tardiness cost, Vepsäläinen and Morton 1987, from memory): urgent, heavy and short first. */
-const slackRule =
-  (lookahead: number): Rule =>
-  ({ hours, weight, dueH, releaseH }, meanHours) => {
-    const slackH = Math.max(0, dueH - releaseH - hours);
-    return -(weight / hours) * Math.exp(-slackH / (lookahead * meanHours));
+const by =
+  (rank: (facts: Facts) => number): Rule =>
+  (facts) => {
+    const ranks = facts.map(rank);
+    return facts.map((_, unit) => unit).sort((a, b) => (ranks[a] ?? 0) - (ranks[b] ?? 0) || a - b);
+  };
+
+/** What comes in within so many hours is weighed against what is there. */
+const AHEAD_H = 4;
+
+/**
+ * Weighted slack (apparent tardiness cost, Vepsäläinen and Morton 1987, from memory): urgent, heavy and short first, as
+ * it looks when all that was chosen before is done.
+ *
+ * @param lookahead how many mean hours ahead a due date is felt
+ * @param waiting   hours that pass for an hour of treatment: nobody pulls at night
+ */
+const bySlack =
+  (lookahead: number, waiting: number): Rule =>
+  (facts, tanks) => {
+    const scaleH = (lookahead * facts.reduce((sum, { hours }) => sum + hours, 0)) / facts.length;
+    const open = new Set(facts.keys());
+    const order: number[] = [];
+    let clockH = 0;
+    while (open.size > 0) {
+      let best = -1;
+      let bestUrgency = Number.NEGATIVE_INFINITY;
+      for (const unit of open) {
+        const own = facts[unit];
+        if (!own) continue;
+        const { hours, weight, dueH, releaseH } = own;
+        const slackH = Math.max(0, dueH - hours - clockH);
+        const urgency =
+          releaseH > clockH + AHEAD_H
+            ? clockH - releaseH
+            : (weight / hours) * Math.exp(-slackH / scaleH);
+        if (urgency > bestUrgency) {
+          best = unit;
+          bestUrgency = urgency;
+        }
+      }
+      open.delete(best);
+      order.push(best);
+      clockH += (waiting * (facts[best]?.hours ?? 0)) / tanks;
+    }
+    return order;
   };
 
 /**
- * Ways of saying what goes in first; the lowest figure first. By due date (Jackson 1955), by work a weight (Smith 1956),
- * the longest first (Graham 1969), by time left over work left, by weighted slack, by release.
+ * Ways of saying what goes in first. By due date (Jackson 1955), by work a weight (Smith 1956), the longest first
+ * (Graham 1969), by time left over work left, by release, by weighted slack.
  */
 const RULES: readonly Rule[] = [
-  ({ dueH }) => dueH,
-  ({ hours, weight }) => hours / weight,
-  ({ hours }) => -hours,
-  ({ hours, dueH }) => dueH / hours,
-  slackRule(1),
-  slackRule(3),
-  slackRule(10),
-  ({ releaseH, dueH }) => releaseH + 1e-3 * Math.min(dueH, FAR_H),
+  bySlack(4, 1.5),
+  by(({ dueH }) => dueH),
+  ...[1.5, 2.5, 4].flatMap((waiting) => [0.5, 1.5, 4].map((ahead) => bySlack(ahead, waiting))),
+  by(({ hours, weight }) => hours / weight),
+  by(({ hours }) => -hours),
+  by(({ hours, dueH }) => dueH / hours),
+  by(({ releaseH, dueH }) => releaseH + 1e-3 * Math.min(dueH, FAR_H)),
 ];
 
 /** What the rules look at, of a unit alone. */
@@ -78,17 +118,19 @@ export function bring(plan: Plan, kept: Kept): void {
  * The best of the plans that the dispatch rules make, with loads shared and not, from nothing and around what is booked.
  *
  * @param booked loads to leave where they are; null makes only plans from nothing
+ * @param isOver asked before each rule but the first
  */
-export function construct(units: Units, booked: readonly PlanLoad[] | null): Kept {
+export function construct(
+  units: Units,
+  booked: readonly PlanLoad[] | null,
+  isOver: () => boolean,
+): Kept {
   const plan = new Plan(units);
   const facts = units.units.map((unit) => factsOf(units, unit));
-  const meanHours = facts.reduce((sum, { hours }) => sum + hours, 0) / Math.max(1, facts.length);
   let best: Kept | null = null;
   for (const rule of RULES) {
-    const rank = facts.map((own) => rule(own, meanHours));
-    const order = units.units
-      .map(({ index }) => index)
-      .sort((a, b) => (rank[a] ?? 0) - (rank[b] ?? 0) || a - b);
+    if (best && isOver()) return best;
+    const order = rule(facts, Math.max(1, units.timeline.tankIds.length));
     const shared = bundled(units, order);
     const alone = order.map((unit) => [unit]);
     for (const fixed of booked ? [booked, []] : [[]]) {
@@ -119,19 +161,11 @@ function bundled(units: Units, order: readonly number[]): Bundle[] {
   for (const unit of order) {
     const host = bundles
       .slice(-LOOK_BACK)
-      .find((bundle) => canShare(units, [...bundle, unit]) && !isChained(units, bundle, unit));
+      .find((bundle) => units.canShare([...bundle, unit]) && !isChained(units, bundle, unit));
     if (host) host.push(unit);
     else bundles.push([unit]);
   }
   return bundles;
-}
-
-/** Is there a tank for all of them together? */
-export function canShare(units: Units, bundle: Bundle): boolean {
-  for (let tank = 0; tank < units.timeline.tankIds.length; tank += 1) {
-    if (units.needsOf(bundle, tank)) return true;
-  }
-  return false;
 }
 
 /** Ends of parts that wait for each other crosswise could never go in: those are left alone here. */

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { boardOf, dipOf, HOUR_MS, jobOf, MIDNIGHT_MS } from "../../test/support/board-of";
+import { boardOf, dipOf, HOUR_MS, jobOf, loadOf, MIDNIGHT_MS } from "../../test/support/board-of";
 import { bestByBruteForce } from "../../test/support/brute-force";
 import { FULL, shopBoard, SMALL } from "../../test/support/boards";
 import {
@@ -8,7 +8,6 @@ import {
   compareScores,
   faultsOf,
   improveSchedule,
-  loadSolver,
   lowerBound,
   type MipSolver,
   type Score,
@@ -16,6 +15,7 @@ import {
   Timeline,
   timesOf,
 } from "./index";
+import { loadSolver } from "./solver";
 
 let solver: MipSolver;
 beforeAll(async () => {
@@ -126,6 +126,29 @@ describe("solveExactly", () => {
     expect(bound.weightedTardinessH).toBeCloseTo(score.weightedTardinessH, 6);
     expect(bound.makespanH).toBeCloseTo(score.makespanH, 6);
     expectBound(board, score);
+  });
+
+  it("keeps booked loads together, and lets what waits join them", () => {
+    const needs = { hours: 4, currentA: 1 };
+    const board = boardOf({
+      stepMs: HOUR_MS,
+      jobs: [jobOf("a", 30), jobOf("b", 30), jobOf("c", 30)],
+      dips: ["a", "b", "c"].map((id) => dipOf(id, needs)),
+      share: (_, dipIds) => ({ hours: 3 + dipIds.length, currentA: 1 }),
+    });
+    const booked = {
+      ...loadOf("run", 10, 15, { needs: { hours: 5, currentA: 1 } }),
+      dipIds: ["a", "b"],
+    };
+    const found = solveExactly(board, { timeLimitS: 20, solver, current: [booked] });
+    expect(found).toMatchObject({
+      status: "OPTIMAL",
+      score: { unplaced: 0, weightedTardinessH: 0, makespanH: 6 },
+      schedule: { loads: [{ id: "run", dipIds: ["a", "b", "c"] }] },
+    });
+    const apart = { ...board, share: () => null };
+    const alone = solveExactly(apart, { timeLimitS: 20, solver, current: [booked] });
+    expect(alone).toMatchObject({ status: "OPTIMAL", score: { makespanH: 9 } });
   });
 
   it("says that a board is too large", () => {

@@ -61,8 +61,17 @@ export type Progress = {
  */
 export function buildSchedule(board: Board, current: readonly BoardLoad[]): Improved {
   const units = new Units(board, current);
-  return improved(board, current, units, started(board, current, units), 0);
+  return improved(
+    board,
+    current,
+    units,
+    started(board, current, units, () => false),
+    0,
+  );
 }
+
+/** By when each stage ends, as a share of the budget. */
+const SHARES = { construct: 0.3, search: 0.93, restore: 1 };
 
 /**
  * A better schedule: waiting dips in loads of their own, shared or joined to booked ones, and booked loads elsewhere
@@ -84,12 +93,13 @@ export function improveSchedule(
     throw new RangeError(`the tries must be 0 or more, got ${maxTries}`);
   }
   const beganMs = now();
-  const isOver = (): boolean => now() - beganMs >= budgetMs || cancelled?.() === true;
+  const isPast = (share: number) => (): boolean =>
+    now() - beganMs >= share * budgetMs || cancelled?.() === true;
   const units = new Units(board, current);
-  const start = started(board, current, units);
+  const start = started(board, current, units, isPast(SHARES.construct));
   const { best, tries } = search(units, start, {
     seed,
-    isOver,
+    isOver: isPast(SHARES.search),
     ...(maxTries === undefined ? {} : { maxTries }),
     onBetter: ({ unplaced, weightedTardinessH, makespanH }, tried) =>
       onProgress?.({
@@ -98,19 +108,24 @@ export function improveSchedule(
         score: { unplaced, weightedTardinessH, makespanH },
       }),
   });
-  const restored = restore(units, best, () => cancelled?.() === true);
+  const restored = restore(units, best, isPast(SHARES.restore));
   return improved(board, current, units, restored, tries);
 }
 
 /** The best start: what is booked with the rest put round it, or what the rules make. */
-function started(board: Board, current: readonly BoardLoad[], units: Units): Kept {
+function started(
+  board: Board,
+  current: readonly BoardLoad[],
+  units: Units,
+  isOver: () => boolean,
+): Kept {
   const plan = new Plan(units);
   const homes = homesOf(board, current, plan);
   for (const home of homes) plan.add(home);
   const left = plan.unplaced().map((unit) => [unit]);
   repair(plan, left, EXACT);
   const asBooked = keep(plan);
-  const built = construct(units, homes.length > 0 ? homes : null);
+  const built = construct(units, homes.length > 0 ? homes : null, isOver);
   // Where both are as good, nothing is moved for nothing.
   return compareScores(built.score, asBooked.score) < 0 ? built : asBooked;
 }

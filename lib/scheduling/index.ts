@@ -3,6 +3,7 @@
  * how sure the promises are.
  * Pure: instants are epoch milliseconds, the shop's zone and hours are arguments, chance follows from a seed, and
  * nothing reads the clock.
+ * The exact solver is loaded from ./solver by whoever wants it: a browser that draws the board never fetches it.
  */
 export type * from "./board";
 export * from "./bound";
@@ -12,7 +13,7 @@ export type { ShopChange } from "./change";
 export * from "./exact";
 export * from "./faults";
 export * from "./improve";
-export * from "./mip";
+export type * from "./mip";
 export * from "./place";
 export * from "./promise";
 export type * from "./promise-types";

@@ -29,6 +29,8 @@ export class Plan {
   readonly #loads = new Set<PlanLoad>();
   /** by unit, the load that it is in */
   readonly #loadOf: (PlanLoad | null)[];
+  /** units that are in a load */
+  #placed = 0;
   readonly #done: Float64Array;
   readonly #missing: Uint8Array;
 
@@ -90,16 +92,19 @@ export class Plan {
     this.#loads.add(load);
     this.timeline.put(load.stretch);
     for (const unit of load.units) this.#loadOf[unit] = load;
+    this.#placed += load.units.length;
   }
 
   remove(load: PlanLoad): void {
     this.#loads.delete(load);
     this.timeline.take(load.stretch);
     for (const unit of load.units) this.#loadOf[unit] = null;
+    this.#placed -= load.units.length;
   }
 
   /** Units that are in no load. */
   unplaced(): number[] {
+    if (this.#placed === this.units.units.length) return [];
     return this.units.units.flatMap(({ index }) => (this.#loadOf[index] ? [] : [index]));
   }
 

@@ -18,8 +18,8 @@ export type SearchLimits = {
 
 /** The clock and the caller are asked once in so many tries. */
 const TRIES_A_LOOK = 8;
-/** A change is accepted that is no worse than the plan was so many tries ago. */
-const MEMORY = 60;
+/** A change is accepted that is no worse than the plan was so many tries ago: on a large board there is no time for detours. */
+const memoryFor = (units: number): number => (units <= 30 ? 40 : 4);
 /** After so many tries without anything better the search goes back to the best and shakes it. */
 const PATIENCE = 1500;
 
@@ -39,14 +39,16 @@ export function search(
   const plan = new Plan(units);
   bring(plan, start);
   const dice = diceOf(limits.seed);
-  const most = Math.max(2, Math.min(7, Math.ceil(units.units.length / 2)));
+  const most = Math.max(2, Math.min(7, units.units.length));
   let best = start;
   let present = start.score;
-  let memory = Array.from({ length: MEMORY }, () => present);
+  const length = memoryFor(units.units.length);
+  let memory = Array.from({ length }, () => present);
   let tries = 0;
   let stale = 0;
   while (goesOn(units, tries, limits)) {
-    const asked = memory[tries % MEMORY] ?? present;
+    const slot = tries % length;
+    const asked = memory[slot] ?? present;
     tries += 1;
     stale += 1;
     const change = tryOnce(plan, dice, most);
@@ -61,12 +63,12 @@ export function search(
         }
       } else undo(plan, change.added, change.removed);
     }
-    memory[tries % MEMORY] = present;
+    memory[slot] = present;
     if (stale >= PATIENCE) {
       stale = 0;
       bring(plan, best);
       present = shaken(plan, dice, most);
-      memory = Array.from({ length: MEMORY }, () => present);
+      memory = Array.from({ length }, () => present);
     }
   }
   return { best, tries };

@@ -37,6 +37,8 @@ export class Units {
   /** for each tank its index on an empty timeline; steps are that timeline's */
   readonly timeline: Timeline;
   readonly #dips: ReadonlyMap<string, BoardDip>;
+  /** by pair of units: 1 where some tank takes both, −1 where none does, 0 where nobody asked */
+  #pairs: Int8Array | null = null;
   readonly #alone: (TankNeeds | null | undefined)[][] = [];
   readonly #together = new Map<string, (TankNeeds | null | undefined)[]>();
 
@@ -101,6 +103,27 @@ export class Units {
     const [first] = units;
     if (units.length === 1 && first !== undefined) return this.unit(first).benchMinutes;
     return units.reduce((sum, index) => sum + this.unit(index).benchMinutes, 0);
+  }
+
+  /** Is there a tank for all of them together? Two that may not share alone settle it. */
+  canShare(units: readonly number[]): boolean {
+    for (let later = 1; later < units.length; later += 1) {
+      for (let first = 0; first < later; first += 1) {
+        if (!this.#canPair(units[first] ?? 0, units[later] ?? 0)) return false;
+      }
+    }
+    return units.length <= 2 || this.#fitsSomewhere(units);
+  }
+
+  #canPair(a: number, b: number): boolean {
+    const cell = Math.min(a, b) * this.units.length + Math.max(a, b);
+    this.#pairs ??= new Int8Array(this.units.length ** 2);
+    if (this.#pairs[cell] === 0) this.#pairs[cell] = this.#fitsSomewhere([a, b]) ? 1 : -1;
+    return this.#pairs[cell] === 1;
+  }
+
+  #fitsSomewhere(units: readonly number[]): boolean {
+    return this.timeline.tankIds.some((_, tank) => this.needsOf(units, tank) !== null);
   }
 
   /** The answers for one set of units, by tank. A unit alone is asked about most, and needs no key. */

@@ -61,7 +61,20 @@ function workOf(units: Units, unit: Unit, fromStep: number): Work | null {
     handSteps = stretch.loadSteps + stretch.attendedSteps;
   }
   if (tanks.length === 0) return null;
+  if (isBetweenSteps(units, unit)) {
+    // Where it was booked it may end within a step, and share the first and the last with its neighbours.
+    const outStep = units.timeline.stepAt(unit.booked?.endsAtMs ?? 0) - 1;
+    least.outStep = Math.min(least.outStep - 1, outStep);
+    least.tankSteps = Math.max(0, least.tankSteps - 2);
+    least.chargeSteps = (least.chargeSteps * least.tankSteps) / (least.tankSteps + 2);
+    handSteps = Math.max(0, handSteps - 4);
+  }
   return { unit, tanks, handSteps, tailMs: unit.benchMinutes * MS_PER_MINUTE, ...least };
+}
+
+function isBetweenSteps({ board }: Units, { booked }: Unit): boolean {
+  const isBetween = (atMs: number): boolean => atMs % board.stepMs !== 0;
+  return booked !== null && (isBetween(booked.startsAtMs) || isBetween(booked.pullAtMs));
 }
 
 /**

@@ -7,12 +7,12 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import {
   improveSchedule,
-  loadSolver,
   lowerBound,
   type Score,
   solveExactly,
   timelineOf,
 } from "@/lib/scheduling";
+import { loadSolver } from "@/lib/scheduling/solver";
 import { bookedBoard, FULL, LARGE, shopBoard, SMALL } from "../support/boards";
 
 const OPTIMA = new URL("../reference/board-optima.json", import.meta.url);

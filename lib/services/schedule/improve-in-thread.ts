@@ -5,12 +5,12 @@ import {
   compareScores,
   type Improved,
   improveSchedule,
-  loadSolver,
   type LowerBound,
   lowerBound,
   movesBetween,
   solveExactly,
 } from "@/lib/scheduling";
+import { loadSolver } from "@/lib/scheduling/solver";
 import type { Problem } from "./problem";
 import { sharingOf } from "./share";
 
