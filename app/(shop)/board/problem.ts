@@ -142,7 +142,8 @@ function bareTimes(
   benchMinutes: number,
   needs: TankNeeds,
 ): LoadTimes {
-  const pullAtMs = startsAtMs + board.loadMinutes * MINUTE_MS + needs.hours * 60 * MINUTE_MS;
+  const treatMs = Math.round(needs.hours * 60 * MINUTE_MS);
+  const pullAtMs = startsAtMs + board.loadMinutes * MINUTE_MS + treatMs;
   const endsAtMs = pullAtMs + board.pullMinutes * MINUTE_MS;
   return { startsAtMs, pullAtMs, endsAtMs, benchUntilMs: endsAtMs + benchMinutes * MINUTE_MS };
 }

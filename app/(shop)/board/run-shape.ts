@@ -26,8 +26,8 @@ export function stretchesOf(run: Timed, bench: Bench, nowMs: number): Stretches 
   const endsAtMs = Math.max(startsAtMs, overrun ? nowMs : run.endsAtMs);
   const loadedAtMs = Math.min(endsAtMs, startsAtMs + bench.loadMinutes * MINUTE_MS);
   const pullAtMs = Math.max(loadedAtMs, endsAtMs - (overrun ? 0 : bench.pullMinutes * MINUTE_MS));
-  const treatedAtMs = Math.min(pullAtMs, loadedAtMs + run.treatHours * HOUR_MS);
-  const benchUntilMs = endsAtMs + run.benchMinutes * MINUTE_MS;
+  const treatedAtMs = Math.min(pullAtMs, loadedAtMs + Math.round(run.treatHours * HOUR_MS));
+  const benchUntilMs = endsAtMs + Math.round(run.benchMinutes * MINUTE_MS);
   return { startsAtMs, loadedAtMs, treatedAtMs, pullAtMs, endsAtMs, benchUntilMs };
 }
 

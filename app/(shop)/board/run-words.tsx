@@ -20,7 +20,7 @@ type RunWordsProps = {
 };
 
 /** Room over the words: across, they stand in the liquid; upright, under the waterline. */
-const ACROSS_AIR = 26;
+const ACROSS_AIR = 24;
 const UPRIGHT_AIR = 20;
 
 /** As much as there is room for: number, load, how late it is, when it is pulled. It stays in view while the run does. */
@@ -58,14 +58,14 @@ function Roomy(props: RunWordsProps & { readonly high: number }) {
   const { item, layout, clock, late, words, high } = props;
   const { run, stretches } = item;
   const { upright } = layout;
-  const rows = Math.floor((high - (upright ? UPRIGHT_AIR : ACROSS_AIR - 4)) / (upright ? 20 : 24));
+  const rows = Math.floor((high - (upright ? UPRIGHT_AIR : ACROSS_AIR + 4)) / 20);
   const toCome = run.state === "PLANNED" || run.state === "RUNNING";
   return (
     <>
       <span
         className={clsx(
           "font-bold [font-stretch:78%]",
-          upright ? "line-clamp-2 leading-5" : "block truncate text-xl leading-7",
+          upright ? "line-clamp-2 leading-5" : "block truncate text-xl leading-6",
         )}
       >
         <span className={upright ? "text-lg leading-5" : "text-2xl"}>{run.number}</span>{" "}
@@ -77,7 +77,7 @@ function Roomy(props: RunWordsProps & { readonly high: number }) {
         </span>
       ) : null}
       {rows >= (upright ? 4 : late > 0 ? 3 : 2) ? (
-        <span className={clsx("block truncate", upright ? "text-sm leading-5" : "leading-6")}>
+        <span className={clsx("block truncate leading-5", upright && "text-sm")}>
           {toCome ? `pull ${clock.time(stretches.pullAtMs)}` : words}
           {run.fixed && !upright ? ", fixed" : ""}
         </span>

@@ -62,7 +62,7 @@ function useShopNow(asOfMs: number): number {
   const [nowMs, setNow] = useState(asOfMs);
   useEffect(() => {
     const began = performance.now();
-    const tick = (): void => setNow(asOfMs + performance.now() - began);
+    const tick = (): void => setNow(Math.round(asOfMs + performance.now() - began));
     tick();
     const ticking = setInterval(tick, TICK_MS);
     return () => clearInterval(ticking);

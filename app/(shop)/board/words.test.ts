@@ -29,6 +29,10 @@ describe("how late a load is", () => {
     expect(daysLate(at(ready), due, "Europe/Berlin")).toBe(days);
   });
 
+  it("counts minutes on the bench that are not whole", () => {
+    expect(daysLate(at("2026-12-09T08:00Z") + 0.25, due, "Europe/Berlin")).toBe(1);
+  });
+
   it("is nothing without a promise", () => {
     expect(daysLate(at("2030-01-01T00:00Z"), null, "Europe/Berlin")).toBe(0);
     expect([0, 1, 3].map(lateWords)).toEqual(["", "late by 1 day", "late by 3 days"]);

@@ -32,7 +32,8 @@ export function daysLate(benchUntilMs: number, dueMs: number | null, timeZone: s
   if (dueMs === null || benchUntilMs <= dueMs) return 0;
   // The promise ends with its day: the instant before that end still lies in it.
   const promised = Date.parse(`${dayAt(dueMs - 1, timeZone)}T00:00:00Z`);
-  const ready = Date.parse(`${dayAt(benchUntilMs, timeZone)}T00:00:00Z`);
+  // Minutes on the bench are worked out, and seldom whole.
+  const ready = Date.parse(`${dayAt(Math.round(benchUntilMs), timeZone)}T00:00:00Z`);
   return Math.max(1, Math.round((ready - promised) / DAY_MS));
 }
 
