@@ -30,6 +30,7 @@ export default async function AheadPage({ searchParams }: Props) {
         <SelectField
           name="weeks"
           label="Look ahead"
+          required
           defaultValue={`${look.weeks}`}
           options={AHEAD_WEEKS.map((weeks) => ({
             value: `${weeks}`,
@@ -39,9 +40,10 @@ export default async function AheadPage({ searchParams }: Props) {
         <SelectField
           name="change"
           label="What if the shop had"
-          defaultValue={typeof query["change"] === "string" ? query["change"] : ""}
+          required
+          defaultValue={typeof query["change"] === "string" ? query["change"] : "NOTHING"}
           options={[
-            { value: "", label: "nothing more" },
+            { value: "NOTHING", label: "nothing more" },
             { value: "HANDS", label: "one more pair of hands" },
             ...usable.map(({ id, name }) => ({
               value: `TANK:${id}`,

@@ -99,7 +99,14 @@ function Compared({ found: { before, after, bound, proven } }: { readonly found:
           { head: "No board is better than", cell: ({ least }) => least, numeric: true },
         ]}
       />
-      {proven === "OPTIMAL" ? <p>Proven: there is no better board than the one proposed.</p> : null}
+      {before.unplaced > 0 ? (
+        <p className="mt-2 text-sm text-zinc">
+          A part without a place counts as late until the end of the eight weeks that are planned.
+        </p>
+      ) : null}
+      {proven === "OPTIMAL" ? (
+        <p className="mt-2">Proven: there is no better board than the one proposed.</p>
+      ) : null}
     </>
   );
 }

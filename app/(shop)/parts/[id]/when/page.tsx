@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
+import type { PromisedSlot } from "@/lib/scheduling";
 import {
   formatDay,
   formatDuration,
@@ -9,7 +10,7 @@ import {
   shopSettings,
 } from "@/lib/server";
 import { promisePart, type PromisedPart } from "@/lib/services";
-import { Facts, Form, LinkButton, Notice, Page, Section, Submit, TextLink } from "@/app/ui";
+import { Facts, Form, LinkButton, Notice, Page, Said, Section, Submit, TextLink } from "@/app/ui";
 import { promiseAction } from "./actions";
 import { Helps } from "./helps";
 import { heldBackWords, type Say, waitsWords } from "./words";
@@ -77,7 +78,7 @@ function Answer({
       <p className="text-3xl leading-tight font-bold">{say.day(slot.day)}</p>
       <p>
         Nine in ten such parts have left the bench by {say.when(slot.doneMs)}
-        {slot.median ? `; half of them by ${say.when(slot.median.doneMs)}` : ""}.
+        {medianWords(slot, say)}.
       </p>
       <Facts
         facts={[
@@ -107,6 +108,14 @@ function Answer({
       </p>
     </div>
   );
+}
+
+/** A pull that waits for the morning anyway is no earlier half the time. */
+function medianWords({ median, doneMs }: PromisedSlot, say: Say): string {
+  if (!median) return "";
+  return median.doneMs < doneMs
+    ? `; half of them by ${say.when(median.doneMs)}`
+    : ", and no earlier half the time: it waits for somebody to pull it";
 }
 
 function Why({ promised: { promise, names }, say }: PartProps) {
@@ -148,7 +157,7 @@ function OtherTanks({ promised: { promise, notTaken, names }, say }: PartProps) 
         })}
         {notTaken.map(({ tankId, why }) => (
           <li key={tankId} className="p-3 text-zinc">
-            <strong>{names.tanks[tankId]}</strong>: not there. {why}
+            <strong>{names.tanks[tankId]}</strong>: not there. <Said>{why}</Said>
           </li>
         ))}
       </ul>
