@@ -15,8 +15,8 @@ const SECURITY_HEADERS = [
 const config: NextConfig = {
   poweredByHeader: false,
   headers: () => Promise.resolve([{ source: "/:path*", headers: SECURITY_HEADERS }]),
-  // These read files of their own package (font metrics, fonts), which a bundle would leave behind.
-  serverExternalPackages: ["pdfkit", "dejavu-fonts-ttf"],
+  // These read files of their own package (font metrics, fonts, a compiled solver), which a bundle would leave behind.
+  serverExternalPackages: ["pdfkit", "dejavu-fonts-ttf", "highs"],
   // Photos come straight from a phone's camera; a part's own shape may have 25 MB (lib/field), and the form round it.
   experimental: { serverActions: { bodySizeLimit: "26mb" }, proxyClientMaxBodySize: "26mb" },
   // `npm run check` checks the types of everything; a start builds what has passed it, in half the time.

@@ -25,3 +25,16 @@ export async function recordAudit(db: Db, note: AuditNote): Promise<void> {
     },
   });
 }
+
+/** The newest change of the whole board that was not taken back; null when there is none. */
+export async function lastBoardChange(
+  db: Db,
+): Promise<{ readonly at: Date; readonly by: string; readonly detail: unknown } | null> {
+  const line = await db.auditEntry.findFirst({
+    where: { action: { in: ["board.changed", "board.taken-back"] } },
+    orderBy: [{ at: "desc" }, { id: "desc" }],
+    select: { at: true, action: true, detail: true, person: { select: { name: true } } },
+  });
+  if (line?.action !== "board.changed") return null;
+  return { at: line.at, by: line.person?.name ?? "", detail: line.detail };
+}

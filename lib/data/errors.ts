@@ -26,6 +26,10 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
     "tank-busy",
     "Other work is booked on that tank in this time: a change of bath or anode, or maintenance. Choose another time.",
   ],
+  part_in_one_place: [
+    "conflict",
+    "The other end of a part of this load is in a tank then. Choose a time before or after it.",
+  ],
   run_within_supply: [
     "supply-full",
     "Other loads on the same supply draw current in this time: together they would ask for more than it gives all day. Choose another time, or a tank on another supply.",

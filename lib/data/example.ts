@@ -27,6 +27,7 @@ export type ExampleRows = {
   readonly quoteLines: Prisma.QuoteLineCreateManyInput[];
   readonly runs: Prisma.RunCreateManyInput[];
   readonly dips: Prisma.DipCreateManyInput[];
+  readonly holds: Prisma.TankHoldCreateManyInput[];
   readonly readings: Prisma.ReadingCreateManyInput[];
   readonly wear: Prisma.AnodeWearCreateManyInput[];
   readonly ledger: Prisma.LedgerEntryCreateManyInput[];
@@ -61,6 +62,7 @@ export function noExampleRows(): ExampleRows {
     quoteLines: [],
     runs: [],
     dips: [],
+    holds: [],
     readings: [],
     wear: [],
     ledger: [],
@@ -104,6 +106,7 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.quoteLine.createMany({ data: rows.quoteLines });
   await db.run.createMany({ data: rows.runs });
   await db.dip.createMany({ data: rows.dips });
+  await db.tankHold.createMany({ data: rows.holds });
   await db.reading.createMany({ data: rows.readings });
   await db.anodeWear.createMany({ data: rows.wear });
   // The ledger's trigger moves each lot; oldest first, so that no lot is drawn before it came in.

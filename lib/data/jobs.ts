@@ -144,6 +144,7 @@ export async function insertJob(
     readonly takenInAt: Date;
     readonly takenInById: string;
     readonly promisedFor: Date | null;
+    readonly rush: boolean;
     readonly notes: string;
   },
 ): Promise<string> {
@@ -157,6 +158,7 @@ export async function updateJob(
   id: string,
   change: {
     readonly promisedFor?: Date | null;
+    readonly rush?: boolean;
     readonly notes?: string;
     readonly state?: JobState;
     readonly closedAt?: Date | null;

@@ -21,6 +21,25 @@ export type PlanCore = Pick<
   };
 };
 
+/** A part that came in, by the newest plan made for it. */
+export type RecentPart = PlanCore & { readonly quantity: number };
+
+/** Parts whose first plan was made since an instant: what customers bring. */
+export async function recentParts(db: Db, since: Date): Promise<readonly RecentPart[]> {
+  const plans = await db.$queryRaw<{ id: string; quantity: number }[]>`
+    SELECT DISTINCT ON (p."part_id") p."id", part."quantity"
+      FROM "plan" p JOIN "part" ON part."id" = p."part_id"
+     WHERE part."created_at" >= ${since} ORDER BY p."part_id", p."version" DESC`;
+  const cores = await planCores(
+    db,
+    plans.map(({ id }) => id),
+  );
+  return plans.flatMap(({ id, quantity }) => {
+    const core = cores.get(id);
+    return core ? [{ ...core, quantity }] : [];
+  });
+}
+
 /** Plans by id. */
 export async function planCores(
   db: Db,

@@ -76,6 +76,52 @@ export async function setRunTime(db: Db, runId: string, time: BookingChange): Pr
   return count === 1;
 }
 
+/** Locks parts to the end of the transaction, in one order, so that no two callers wait for each other. */
+export async function lockParts(db: Db, partIds: readonly string[]): Promise<void> {
+  await db.$queryRaw`
+    SELECT "id" FROM "part" WHERE "id" = ANY(${[...partIds]}::uuid[]) ORDER BY "id" FOR UPDATE`;
+}
+
+/**
+ * Gives parts back that no other live run holds: a part whose other end is booked stays booked.
+ * @param from the state that the run that is over held them in
+ */
+export async function freeParts(
+  db: Db,
+  partIds: readonly string[],
+  { runId, from }: { readonly runId: string; readonly from: PartState },
+): Promise<void> {
+  await db.part.updateMany({
+    where: {
+      id: { in: [...partIds] },
+      state: from,
+      dips: { none: { runId: { not: runId }, run: { state: "PLANNED" } } },
+    },
+    data: { state: "PLANNED" },
+  });
+  await db.part.updateMany({
+    where: { id: { in: [...partIds] }, state: from },
+    data: { state: "BOOKED" },
+  });
+}
+
+/** Puts further dips into a run that is booked. */
+export async function insertDips(db: Db, runId: string, dips: NewRun["dips"]): Promise<void> {
+  await db.dip.createMany({ data: dips.map((dip) => ({ ...dip, runId })) });
+}
+
+/** Takes dips out of a run that is booked. @returns how many there were */
+export async function deleteDips(
+  db: Db,
+  runId: string,
+  partIds: readonly string[],
+): Promise<number> {
+  const { count } = await db.dip.deleteMany({
+    where: { runId, partId: { in: [...partIds] }, run: { state: "PLANNED" } },
+  });
+  return count;
+}
+
 /** Lets the dips of a run follow plans made for another tank. */
 export async function setDipPlans(
   db: Db,

@@ -108,6 +108,18 @@ export async function listLiveRuns(db: Db, tankId: string): Promise<readonly Liv
   });
 }
 
+/** Planned and running runs that draw from a supply, by start. */
+export async function listLiveRunsOfSupply(
+  db: Db,
+  supplyId: string,
+): Promise<readonly (LiveRun & { readonly expectedCurrentA: number })[]> {
+  return db.run.findMany({
+    where: { state: { in: ["PLANNED", "RUNNING"] }, supplyId },
+    orderBy: { startsAt: "asc" },
+    select: { id: true, state: true, startsAt: true, endsAt: true, expectedCurrentA: true },
+  });
+}
+
 /** Runs of a state, or all, newest first. */
 export async function listRuns(
   db: Db,
@@ -149,6 +161,8 @@ export type BookablePart = {
   readonly verdict: { readonly outcome: string; readonly overruled: boolean } | null;
   /** ends, 1 or 2, that came out clean under the newest plan */
   readonly endsDone: readonly number[];
+  /** ends that are booked or in a tank now, and when each is out */
+  readonly endsBooked: readonly { readonly end: number; readonly endsAt: Date }[];
 };
 
 export async function findBookableParts(
@@ -163,8 +177,22 @@ export async function listPartsAwaitingTank(
   db: Db,
   tankId?: string,
 ): Promise<readonly BookablePart[]> {
-  const parts = await bookable(db, { state: "PLANNED", job: { state: "OPEN" } });
-  return parts.filter((part) => part.plan && (!tankId || part.plan.tankId === tankId));
+  const parts = await bookable(db, {
+    job: { state: "OPEN" },
+    OR: [
+      { state: "PLANNED" },
+      { state: { in: ["BOOKED", "IN_BATH"] }, plans: { some: { dipCount: { gt: 1 } } } },
+    ],
+  });
+  return parts.filter(
+    (part) => part.plan && (!tankId || part.plan.tankId === tankId) && hasEndToBook(part),
+  );
+}
+
+/** A part that goes in end for end may have one end booked while the other still waits. */
+function hasEndToBook({ plan, endsDone, endsBooked }: BookablePart): boolean {
+  const taken = new Set([...endsDone, ...endsBooked.map(({ end }) => end)]);
+  return plan !== null && taken.size < plan.dipCount;
 }
 
 async function bookable(db: Db, where: Prisma.PartWhereInput): Promise<readonly BookablePart[]> {
@@ -188,13 +216,30 @@ async function bookable(db: Db, where: Prisma.PartWhereInput): Promise<readonly 
         take: 1,
         select: { outcome: true, overruled: true },
       },
-      dips: { where: { result: { in: ["CLEAN", "PARTLY"] } }, select: { end: true, planId: true } },
+      dips: {
+        where: {
+          OR: [
+            { result: { in: ["CLEAN", "PARTLY"] } },
+            { run: { state: { in: ["PLANNED", "RUNNING"] } } },
+          ],
+        },
+        select: {
+          end: true,
+          planId: true,
+          result: true,
+          run: { select: { state: true, endsAt: true } },
+        },
+      },
     },
   });
   return rows.map(({ plans, verdicts, dips, ...part }) => {
     const plan = plans[0] ? asStoredPlan(plans[0]) : null;
-    const endsDone = dips.filter((dip) => dip.planId === plan?.id).map((dip) => dip.end);
-    return { ...part, plan, verdict: verdicts[0] ?? null, endsDone };
+    const ofPlan = dips.filter((dip) => dip.planId === plan?.id);
+    const endsDone = ofPlan.filter(({ result }) => result !== null).map(({ end }) => end);
+    const endsBooked = dips
+      .filter(({ run }) => run.state === "PLANNED" || run.state === "RUNNING")
+      .map(({ end, run }) => ({ end, endsAt: run.endsAt }));
+    return { ...part, plan, verdict: verdicts[0] ?? null, endsDone, endsBooked };
   });
 }
 

@@ -147,3 +147,20 @@ export async function chargesLeft(db: Db): Promise<readonly ChargeLeft[]> {
     SELECT "id" AS "tankId", anode_left_ah("id") AS "anodeAh", bath_left_ah("id") AS "bathAh"
       FROM "tank" WHERE "retired_at" IS NULL`;
 }
+
+/**
+ * Locks what a change of the whole board touches, in one order for everybody (runs, tanks, supplies), and puts the
+ * check of bookings off until `checkBookingsNow`, so that runs may swap their places.
+ */
+export async function lockBoard(db: Db, runIds: readonly string[]): Promise<void> {
+  await db.$queryRaw`
+    SELECT "id" FROM "run" WHERE "id" = ANY(${[...runIds]}::uuid[]) ORDER BY "id" FOR UPDATE`;
+  await db.$queryRaw`SELECT "id" FROM "tank" ORDER BY "id" FOR NO KEY UPDATE`;
+  await db.$queryRaw`SELECT "id" FROM "supply" ORDER BY "id" FOR NO KEY UPDATE`;
+  await db.$executeRaw`SET CONSTRAINTS ALL DEFERRED`;
+}
+
+/** Checks what was put off, and everything after it at once. @throws as the constraint that is broken */
+export async function checkBookingsNow(db: Db): Promise<void> {
+  await db.$executeRaw`SET CONSTRAINTS ALL IMMEDIATE`;
+}

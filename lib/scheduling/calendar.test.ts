@@ -76,6 +76,36 @@ describe("openingsBetween", () => {
     expect(spans).toEqual([{ fromMs: at("2026-11-23T08:00Z"), untilMs: at("2026-11-23T16:00Z") }]);
   });
 
+  it("takes the hours that a day has of its own, instead of its weekday's, on a closed day too", () => {
+    const saturday = { day: "2026-11-28", opensMinute: 540, closesMinute: 720 };
+    const early = { day: "2026-11-27", opensMinute: 480, closesMinute: 600 };
+    const calendar = shop({
+      closedDays: ["2026-11-28"],
+      specialHours: [saturday, early],
+    });
+    const spans = openingsBetween(calendar, at("2026-11-26T23:00Z"), at("2026-11-28T23:00Z"));
+    expect(spans).toEqual([
+      { fromMs: at("2026-11-27T07:00Z"), untilMs: at("2026-11-27T09:00Z") },
+      { fromMs: at("2026-11-28T08:00Z"), untilMs: at("2026-11-28T11:00Z") },
+    ]);
+  });
+
+  it("opens specially by the clock on the wall on the day the clocks change", () => {
+    const sunday = { day: "2026-03-29", opensMinute: 60, closesMinute: 600 };
+    const [span] = openingsBetween(
+      shop({ specialHours: [sunday] }),
+      at("2026-03-28T23:00Z"),
+      at("2026-03-29T22:00Z"),
+    );
+    // 01:00 in winter time to 10:00 in summer time: eight hours, not nine.
+    expect(span).toEqual({ fromMs: at("2026-03-29T00:00Z"), untilMs: at("2026-03-29T08:00Z") });
+  });
+
+  it("refuses special hours that cannot be", () => {
+    const wrong = { day: "2026-11-28", opensMinute: 600, closesMinute: 600 };
+    expect(() => openingsBetween(shop({ specialHours: [wrong] }), 0, 1)).toThrow(RangeError);
+  });
+
   it.each([
     [{ weekday: 0, opensMinute: 480, closesMinute: 960 }],
     [{ weekday: 1, opensMinute: -1, closesMinute: 960 }],

@@ -142,7 +142,8 @@ export function joined(spans: readonly Span[]): readonly Span[] {
 }
 
 function dayOf(atMs: number, timeZone: string): Temporal.PlainDate {
-  return Temporal.Instant.fromEpochMilliseconds(atMs).toZonedDateTimeISO(timeZone).toPlainDate();
+  const instant = Temporal.Instant.fromEpochMilliseconds(Math.floor(atMs));
+  return instant.toZonedDateTimeISO(timeZone).toPlainDate();
 }
 
 function checkHours({ weekday, opensMinute, closesMinute }: OpenHours): void {

@@ -48,13 +48,27 @@ export function faultsOf(
 ): readonly Fault[] {
   const others = loads.filter(({ id }) => id !== load.id);
   const minutes = benchMinutesBy(board);
+  const own = goneMs(board, load, minutes(load.dipIds));
+  // Only what is there at the same time can be in the way.
+  const beside = others.filter(
+    (other) =>
+      other.startsAtMs < own && load.startsAtMs < goneMs(board, other, minutes(other.dipIds)),
+  );
   return [
-    ...inTank(board, others, load),
-    ...onSupply(board, others, load),
-    ...withHands(board, others, load, minutes),
+    ...inTank(board, beside, load),
+    ...onSupply(board, beside, load),
+    ...withHands(board, beside, load, minutes),
     ...inTime(board, load),
     ...inOrder(board, others, load),
   ];
+}
+
+/** When a load is out, finished and nobody's concern any more. */
+function goneMs(board: Board, load: BoardLoad, benchMinutes: number): number {
+  const { loadMinutes, pullMinutes } = board;
+  const loadedMs = load.startsAtMs + loadMinutes * MS_PER_MINUTE;
+  const finishedMs = load.pullAtMs + (pullMinutes + benchMinutes) * MS_PER_MINUTE;
+  return Math.max(loadedMs, load.endsAtMs, finishedMs);
 }
 
 const spanOf = ({ startsAtMs, endsAtMs }: BoardLoad): Span => ({
@@ -132,10 +146,11 @@ function withHands(
   load: BoardLoad,
   minutes: (dipIds: readonly string[]) => number,
 ): Fault[] {
-  const [loading, pulling] = worksOf(board, load, minutes(load.dipIds));
+  const longestMs = Math.max(0, ...board.openings.map((open) => open.untilMs - open.fromMs));
+  const [loading, pulling] = worksOf(board, load, minutes(load.dipIds), longestMs);
   const beside: Work[] = [
     ...board.held.flatMap(heldWorks),
-    ...others.flatMap((other) => worksOf(board, other, minutes(other.dipIds))),
+    ...others.flatMap((other) => worksOf(board, other, minutes(other.dipIds), longestMs)),
   ];
   const faults: Fault[] = [];
   for (const [work, span] of [
@@ -163,8 +178,12 @@ function withHands(
 const heldWorks = ({ id, attended }: Held): Work[] => attended.map((span) => ({ id, ...span }));
 
 /** Loading, then pulling with what follows it, as far as the longest opening has room for that. */
-function worksOf(board: Board, load: BoardLoad, benchMinutes: number): [Work, Work] {
-  const longestMs = Math.max(0, ...board.openings.map((open) => open.untilMs - open.fromMs));
+function worksOf(
+  board: Board,
+  load: BoardLoad,
+  benchMinutes: number,
+  longestMs: number,
+): [Work, Work] {
   const pullMs = board.pullMinutes * MS_PER_MINUTE;
   const wantedMs = pullMs + benchMinutes * MS_PER_MINUTE;
   const attendedMs = Math.max(pullMs, Math.min(wantedMs, longestMs));
@@ -214,11 +233,11 @@ function inOrder(board: Board, others: readonly BoardLoad[], load: BoardLoad): F
   return board.dips.flatMap((dip): Fault[] => {
     if (dip.afterId === null) return [];
     const { afterId } = dip;
+    if (!load.dipIds.includes(afterId) && !load.dipIds.includes(dip.id)) return [];
     const holds = (dipId: string) => (one: BoardLoad) => one.dipIds.includes(dipId);
     const first = load.dipIds.includes(afterId) ? load : others.find(holds(afterId));
     const second = load.dipIds.includes(dip.id) ? load : others.find(holds(dip.id));
-    if (!first || !second || (first !== load && second !== load)) return [];
-    if (second.startsAtMs >= first.endsAtMs) return [];
+    if (!first || !second || second.startsAtMs >= first.endsAtMs) return [];
     return [{ kind: "ORDER", afterDipId: afterId, untilMs: first.endsAtMs }];
   });
 }

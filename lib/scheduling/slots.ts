@@ -22,6 +22,7 @@ export type LoadNeeds = {
 /** Why a slot starts no earlier, or ends later than the treatment asks. */
 export type SlotReason =
   | { readonly kind: "TANK_BUSY"; readonly untilMs: number }
+  | { readonly kind: "SUPPLY_FULL"; readonly untilMs: number }
   | { readonly kind: "SHUT"; readonly untilMs: number }
   | { readonly kind: "NEXT_LOAD_TOO_SOON"; readonly nextLoadMs: number }
   | { readonly kind: "WAITS_FOR_PULL"; readonly hours: number };
@@ -42,6 +43,8 @@ export type Slot = {
 export type SlotSearch = LoadNeeds & {
   /** stretches in which the tank is taken */
   readonly busy: readonly Span[];
+  /** stretches in which the tank's supply has no room for this load; none when left out */
+  readonly supplyFull?: readonly Span[];
   /** stretches in which somebody is there, as `openingsBetween` gives them */
   readonly openings: readonly Span[];
   readonly afterMs: number;
@@ -65,7 +68,8 @@ export function nextFreeSlots(search: SlotSearch): readonly Slot[] {
   checkNeeds(search);
   const slots: Slot[] = [];
   const waits = new Map<number, SlotReason>();
-  for (const gap of freeGaps(search.busy, search.afterMs, search.horizonMs)) {
+  const taken = [...search.busy, ...(search.supplyFull ?? [])];
+  for (const gap of freeGaps(taken, search.afterMs, search.horizonMs)) {
     for (const opening of search.openings) {
       const fromMs = Math.max(gap.fromMs, opening.fromMs);
       if (fromMs + search.loadMinutes * MS_PER_MINUTE > Math.min(opening.untilMs, gap.untilMs)) {
@@ -151,16 +155,19 @@ function freeGaps(busy: readonly Span[], fromMs: number, untilMs: number): Span[
 /** What held the start back: a load before it, a gap that was too short, or closed doors. */
 function whyNotEarlier(
   startsAtMs: number,
-  { busy, openings, afterMs }: SlotSearch,
+  { busy, supplyFull = [], openings, afterMs }: SlotSearch,
   tooShort: readonly SlotReason[],
 ): SlotReason[] {
   if (startsAtMs <= afterMs) return [];
   const reasons: SlotReason[] = [...tooShort];
-  const before = joined(busy).filter(
-    (span) => span.untilMs > afterMs && span.untilMs <= startsAtMs,
-  );
-  const last = before.at(-1);
-  if (last) reasons.push({ kind: "TANK_BUSY", untilMs: last.untilMs });
+  const lastOf = (spans: readonly Span[]): Span | undefined =>
+    joined(spans)
+      .filter((span) => span.untilMs > afterMs && span.untilMs <= startsAtMs)
+      .at(-1);
+  const tank = lastOf(busy);
+  if (tank) reasons.push({ kind: "TANK_BUSY", untilMs: tank.untilMs });
+  const supply = lastOf(supplyFull);
+  if (supply) reasons.push({ kind: "SUPPLY_FULL", untilMs: supply.untilMs });
   if (openings.some((opening) => opening.fromMs === startsAtMs)) {
     reasons.push({ kind: "SHUT", untilMs: startsAtMs });
   }

@@ -11,6 +11,8 @@ export type Stretch = {
   /** index of its tank */
   readonly tank: number;
   readonly startStep: number;
+  /** steps from `startStep` in which loading keeps a pair of hands */
+  readonly loadSteps: number;
   readonly pullStep: number;
   /** the tank is free again */
   readonly endStep: number;
@@ -33,11 +35,11 @@ export class Timeline {
   readonly #originMs: number;
   readonly #tankIndex: ReadonlyMap<string, number>;
   /** by tank: 1 where something is in it; held things may lie over each other */
-  readonly #taken: readonly Uint8Array[];
+  readonly #taken: readonly Int32Array[];
   readonly #supplyOfTank: readonly number[];
   readonly #drawn: readonly Int32Array[];
   readonly #rating: readonly number[];
-  readonly #handsUsed: Uint8Array;
+  readonly #handsUsed: Int32Array;
   /** for each step, when the opening that it begins in ends, epoch ms; 0 while shut */
   readonly #openUntilMs: Float64Array;
   /** for each step, the first step from it on at which the shop is open */
@@ -54,12 +56,12 @@ export class Timeline {
     this.steps = Math.max(1, Math.ceil((board.horizonMs - this.#originMs) / stepMs));
     this.tankIds = board.tanks.map(({ id }) => id);
     this.#tankIndex = new Map(this.tankIds.map((id, index) => [id, index]));
-    this.#taken = board.tanks.map(() => new Uint8Array(this.steps));
+    this.#taken = board.tanks.map(() => new Int32Array(this.steps));
     const supplyIndex = new Map(board.supplies.map(({ id }, index) => [id, index]));
     this.#supplyOfTank = board.tanks.map(({ supplyId }) => supplyIndex.get(supplyId) ?? -1);
     this.#drawn = board.supplies.map(() => new Int32Array(this.steps));
     this.#rating = board.supplies.map(({ ratingA }) => Math.floor(ratingA * PER_AMPERE + 1e-6));
-    this.#handsUsed = new Uint8Array(this.steps);
+    this.#handsUsed = new Int32Array(this.steps);
     this.#openUntilMs = new Float64Array(this.steps);
     this.#nextOpen = new Int32Array(this.steps + 1);
     this.#longestOpeningMs = Math.max(0, ...board.openings.map(lengthMs));
@@ -92,9 +94,16 @@ export class Timeline {
    *
    * @param fromStep      the start looked for first
    * @param benchMinutes  hands needed after the pull
-   * @returns null when nothing fits before the horizon
+   * @param lastPullStep  a pull after this is of no use; the horizon when left out
+   * @returns null when nothing fits before then
    */
-  earliest(tank: number, needs: TankNeeds, benchMinutes: number, fromStep: number): Stretch | null {
+  earliest(
+    tank: number,
+    needs: TankNeeds,
+    benchMinutes: number,
+    fromStep: number,
+    lastPullStep = this.steps - 1,
+  ): Stretch | null {
     const milliamperes = Math.ceil(needs.currentA * PER_AMPERE - 1e-6);
     const attendedMs = this.attendedMs(benchMinutes);
     const attendedSteps = Math.ceil(attendedMs / this.#board.stepMs - 1e-9);
@@ -108,17 +117,42 @@ export class Timeline {
         attendedSteps,
       );
       const endStep = this.stepAt(this.msOf(pullStep) + pullMs);
-      if (pullStep >= this.steps || endStep > this.steps) return null;
+      if (pullStep > lastPullStep || endStep > this.steps) return null;
       const inTheWay = Math.max(
         this.#lastTaken(tank, startStep, endStep),
         this.#lastOverdrawn(tank, milliamperes, startStep, endStep),
       );
       if (inTheWay < 0) {
-        return { tank, startStep, pullStep, endStep, attendedSteps, milliamperes };
+        const loadSteps = this.#loadSteps;
+        return { tank, startStep, loadSteps, pullStep, endStep, attendedSteps, milliamperes };
       }
       startStep = this.#nextLoading(inTheWay + 1);
     }
     return null;
+  }
+
+  /** The first step from one on at which somebody can pull, and finish what is pulled; `steps` for never. */
+  pullFrom(step: number, benchMinutes: number): number {
+    const attendedMs = this.attendedMs(benchMinutes);
+    const attendedSteps = Math.ceil(attendedMs / this.#board.stepMs - 1e-9);
+    return this.#firstPull(Math.max(0, step), attendedMs, attendedSteps);
+  }
+
+  /** Is nothing in the tank during a step? */
+  isFree(tank: number, step: number): boolean {
+    return (this.#taken[tank]?.[step] ?? 1) === 0;
+  }
+
+  /** Pairs of hands with nothing to do during a step; 0 while shut. */
+  freeHands(step: number): number {
+    if ((this.#openUntilMs[step] ?? 0) === 0) return 0;
+    return Math.max(0, this.#board.hands - (this.#handsUsed[step] ?? 0));
+  }
+
+  /** What the tank's supply has left during a step, mA; a tank on no supply has none. */
+  freeMilliamperes(tank: number, step: number): number {
+    const supply = this.#supplyOfTank[tank] ?? -1;
+    return Math.max(0, (this.#rating[supply] ?? 0) - (this.#drawn[supply]?.[step] ?? 0));
   }
 
   /** Hands' time that a pull and what follows it take, as far as the longest opening has room for it, ms. */
@@ -142,23 +176,29 @@ export class Timeline {
   stretchOf(load: Omit<BoardLoad, "id" | "dipIds">, benchMinutes: number): Stretch {
     const step = (atMs: number): number =>
       Math.floor((atMs - this.#originMs) / this.#board.stepMs + 1e-9);
+    const [startStep, pullStep] = [step(load.startsAtMs), step(load.pullAtMs)];
+    const loadedAtMs = load.startsAtMs + this.#board.loadMinutes * MS_PER_MINUTE;
+    const finishedAtMs = load.pullAtMs + this.attendedMs(benchMinutes);
     return {
       tank: this.tankAt(load.tankId),
-      startStep: step(load.startsAtMs),
-      pullStep: step(load.pullAtMs),
+      startStep,
+      // A booked load may begin between two steps: it keeps every step that it touches.
+      loadSteps: this.stepAt(loadedAtMs) - startStep,
+      pullStep,
       endStep: this.stepAt(load.endsAtMs),
-      attendedSteps: Math.ceil(this.attendedMs(benchMinutes) / this.#board.stepMs - 1e-9),
+      attendedSteps: this.stepAt(finishedAtMs) - pullStep,
       milliamperes: Math.ceil(load.needs.currentA * PER_AMPERE - 1e-6),
     };
   }
 
-  #write({ tank, startStep, pullStep, endStep, attendedSteps, milliamperes }: Stretch, by: 1 | -1) {
+  #write(stretch: Stretch, by: 1 | -1) {
+    const { tank, startStep, pullStep, endStep, milliamperes } = stretch;
     const taken = this.#taken[tank];
     const drawn = this.#drawn[this.#supplyOfTank[tank] ?? -1];
     if (taken) add(taken, startStep, endStep, by);
     if (drawn) add(drawn, startStep, endStep, by * milliamperes);
-    add(this.#handsUsed, startStep, startStep + this.#loadSteps, by);
-    add(this.#handsUsed, pullStep, pullStep + attendedSteps, by);
+    add(this.#handsUsed, startStep, startStep + stretch.loadSteps, by);
+    add(this.#handsUsed, pullStep, pullStep + stretch.attendedSteps, by);
   }
 
   #hold({ tankId, fromMs, untilMs, currentA, attended }: Board["held"][number]): void {
@@ -235,18 +275,13 @@ export class Timeline {
 
 const lengthMs = ({ fromMs, untilMs }: Span): number => untilMs - fromMs;
 
-function add(cells: Uint8Array | Int32Array, from: number, until: number, by: number): void {
+function add(cells: Int32Array, from: number, until: number, by: number): void {
   const last = Math.min(until, cells.length);
   for (let step = Math.max(0, from); step < last; step += 1) cells[step] = (cells[step] ?? 0) + by;
 }
 
 /** The last cell of a stretch that holds at least so much; −1 for none. */
-function lastAtLeast(
-  cells: Uint8Array | Int32Array,
-  least: number,
-  from: number,
-  until: number,
-): number {
+function lastAtLeast(cells: Int32Array, least: number, from: number, until: number): number {
   for (let step = until - 1; step >= from; step -= 1) {
     if ((cells[step] ?? 0) >= least) return step;
   }

@@ -45,6 +45,10 @@ export function nextOpenWithRoom(zone: string, at: Date, minutes: number): Date 
   return nextOpen(zone, new Date(startOfNextDay(zone, open)));
 }
 
+/** The next full quarter of an hour: nobody books 09:37. */
+export const onQuarter = (at: Date): Date =>
+  new Date(Math.ceil(at.getTime() / (15 * MINUTE)) * 15 * MINUTE);
+
 /** The local calendar day of an instant, as the UTC midnight that a date column takes. */
 export function dayOf(zone: string, at: Date): Date {
   return new Date(`${localDate(zone, at).toString()}T00:00:00Z`);

@@ -5,7 +5,7 @@
  */
 import { type Db, type ExampleRows, insertExampleRows, noExampleRows } from "@/lib/data";
 import { fillTank, weighAnode } from "./baths";
-import { addOpeningHours, DAY, nextOpen } from "./calendar";
+import { addOpeningHours, DAY, HOUR, nextOpen, nextOpenWithRoom, onQuarter } from "./calendar";
 import { CUSTOMERS } from "./catalogue";
 import { addJobs } from "./jobs";
 import { workingVolumeL } from "./planning";
@@ -62,7 +62,32 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
     weighAnode(world, tank, lastOpenBefore(world, 5));
     careFor(world, tank);
   }
+  addWork(world);
   return rows;
+}
+
+/** Work ahead on two tanks, once what is booked in them is out. */
+function addWork({ rows, chance, zone, people, tanks, now }: World): void {
+  const kinds = [
+    { kind: "BATH_CHANGE", hours: 2, note: "Sludge out, mix anew" },
+    { kind: "ANODE_CHANGE", hours: 1, note: "New sheet is cut" },
+  ] as const;
+  for (const [index, { kind, hours, note }] of kinds.entries()) {
+    const tank = tanks[index];
+    if (!tank) continue;
+    const free = new Date(Math.max(tank.freeFrom.getTime(), now.getTime()) + DAY);
+    const startsAt = onQuarter(nextOpenWithRoom(zone, free, 60 * hours + 15));
+    rows.holds.push({
+      id: chance.uuid(),
+      tankId: tank.tank.id,
+      kind,
+      startsAt,
+      endsAt: new Date(startsAt.getTime() + hours * HOUR),
+      note,
+      createdById: people.benchId,
+      idempotencyKey: chance.uuid(),
+    });
+  }
 }
 
 function addPeople(rows: ExampleRows, ownerId: string, from: Date, uuid: () => string) {

@@ -23,6 +23,9 @@ export function addJobs(world: World, customerIds: readonly string[]): void {
   }
 }
 
+/** One job in so many cannot wait. */
+const RUSH_EVERY = 9;
+
 function takeInJob(world: World, customerId: string, at: Date): void {
   const job: SeedJob = {
     id: world.chance.uuid(),
@@ -35,6 +38,7 @@ function takeInJob(world: World, customerId: string, at: Date): void {
       world.zone,
       nextOpen(world.zone, new Date(at.getTime() + world.chance.whole(7, 14) * DAY)),
     ),
+    rush: world.rows.jobs.length % RUSH_EVERY === RUSH_EVERY - 1,
   };
   world.rows.jobs.push(job);
   note(world, at, world.people.deskId, "job.taken-in", job.id);

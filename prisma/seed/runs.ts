@@ -2,7 +2,7 @@
 import { anodeMassDissolved } from "@/lib/electrolysis";
 import { ampereHours } from "@/lib/units";
 import { renewBathIfOld, topUp } from "./baths";
-import { HOUR, MINUTE, nextOpen, nextOpenWithRoom } from "./calendar";
+import { HOUR, MINUTE, nextOpen, nextOpenWithRoom, onQuarter } from "./calendar";
 import type { SeedPlan } from "./planning";
 import { ITEM_NAMES } from "./stockroom";
 import { note, type SeedJob, type SeedPart, type TankInUse, type World } from "./world";
@@ -48,8 +48,10 @@ export function runPart(
   const after = new Date(Math.max(bookedAt.getTime() + HOUR / 2, tank.freeFrom.getTime()));
   const ready =
     after < world.now ? renewBathIfOld(world, tank, nextOpen(world.zone, after)) : after;
-  const startsAt = nextOpenWithRoom(world.zone, ready, LOAD_MINUTES + 15);
-  const endsAt = nextOpen(world.zone, new Date(startsAt.getTime() + plan.hoursP90 * HOUR));
+  const startsAt = onQuarter(nextOpenWithRoom(world.zone, ready, LOAD_MINUTES + 15));
+  const treatedAt = startsAt.getTime() + LOAD_MINUTES * MINUTE + plan.hoursP90 * HOUR;
+  const pullAt = onQuarter(nextOpenWithRoom(world.zone, new Date(treatedAt), PULL_MINUTES + 15));
+  const endsAt = new Date(pullAt.getTime() + PULL_MINUTES * MINUTE);
   const run = book(world, { part, plan, tank, bookedAt, startsAt, endsAt });
   tank.freeFrom = new Date(endsAt.getTime() + HOUR / 2);
   part.state = "BOOKED";
@@ -71,6 +73,8 @@ function book(
     state: "PLANNED",
     startsAt: booking.startsAt,
     endsAt: booking.endsAt,
+    treatHours: plan.hoursP90,
+    benchMinutes: FINISH_MINUTES_PER_M2 * plan.areaM2,
     expectedCurrentA: plan.currentA,
     currentLowA: plan.currentLowA,
     currentHighA: plan.currentHighA,

@@ -297,7 +297,7 @@ describe("a storm of move, cancel and book on several servers", () => {
       ];
       const order = Array.from({ length: 240 }, () => roll(deeds.length));
 
-      const answers = await Promise.allSettled(order.map((which) => deeds[which]?.()));
+      const answers = await Promise.allSettled(order.map(async (which) => deeds[which]?.()));
 
       for (const answer of answers) {
         if (answer.status === "fulfilled") continue;

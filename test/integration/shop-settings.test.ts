@@ -6,6 +6,8 @@ import {
   addRateCard,
   changeShop,
   closeDay,
+  endSpecialOpening,
+  openSpecially,
   reopenDay,
   setOpeningHours,
   shopSettingsFor,
@@ -121,6 +123,43 @@ describe("closed days", () => {
   });
 });
 
+describe("days with other hours", () => {
+  const opening = (from: number, until: number, reason = "") => ({
+    day: day("2030-01-12"),
+    opensMinute: from,
+    closesMinute: until,
+    reason,
+  });
+
+  it("are set, changed and ended; two spans of a day stay apart", async () => {
+    await openSpecially(owner, opening(480, 720, "much to do"), SOON);
+    await openSpecially(owner, opening(480, 700), SOON);
+    await openSpecially(owner, opening(780, 900), SOON);
+    const ahead = (await settings()).specialOpenings;
+    expect(ahead.map(({ opensMinute, closesMinute }) => [opensMinute, closesMinute])).toEqual([
+      [480, 700],
+      [780, 900],
+    ]);
+    await expect(openSpecially(owner, opening(690, 800), SOON)).rejects.toMatchObject({
+      code: "invalid",
+    });
+    await expect(openSpecially(owner, opening(720, 720), SOON)).rejects.toMatchObject({
+      code: "invalid",
+    });
+    for (const { id } of ahead) await endSpecialOpening(owner, id, SOON);
+    expect((await settings()).specialOpenings).toEqual([]);
+  });
+});
+
+describe("hands and baths", () => {
+  it("are set beside the rest, within what the database takes", async () => {
+    await changeShop(owner, { hands: 3, bathLifeAhPerL: 35 }, SOON);
+    expect((await settings()).shop).toMatchObject({ hands: 3, bathLifeAhPerL: 35 });
+    await expect(changeShop(owner, { hands: 0 }, SOON)).rejects.toThrow(/shop_board/);
+    await changeShop(owner, { hands: 1, bathLifeAhPerL: 20 }, SOON);
+  });
+});
+
 describe("addRateCard", () => {
   it("adds a card from a day to come; the one in force stays", async () => {
     const before = (await settings()).rateCards;
@@ -158,6 +197,15 @@ describe.each(["FRONT_DESK", "BENCH", "STRANGER"])("somebody who is %s", (role) 
     ["see the settings", (actor) => shopSettingsFor(actor, SOON)],
     ["change the shop", async (actor) => changeShop(actor, await shopWith({ name: "Mine" }), SOON)],
     ["set the hours", (actor) => setOpeningHours(actor, [], SOON)],
+    [
+      "open on a day",
+      (actor) =>
+        openSpecially(
+          actor,
+          { day: day("2030-01-12"), opensMinute: 480, closesMinute: 720, reason: "" },
+          SOON,
+        ),
+    ],
     ["close a day", (actor) => closeDay(actor, { day: day("2031-01-01"), reason: "" }, SOON)],
     ["open a day again", (actor) => reopenDay(actor, day("2030-01-07"), SOON)],
     ["add rates", (actor) => addRateCard(actor, { ...RATES, validFrom: day("2031-01-01") }, SOON)],

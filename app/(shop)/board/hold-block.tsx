@@ -3,7 +3,7 @@
 import clsx from "clsx";
 import type { Clock } from "./clock";
 import { alongPx, type Layout } from "./geometry";
-import { type HoldItem, inLane } from "./on-board";
+import { type HoldItem, inLane, LEAST_TARGET_PX } from "./on-board";
 import { HOLD_WORD, holdLabel } from "./words";
 
 type HoldBlockProps = {
@@ -30,7 +30,7 @@ export function HoldBlock({ item, tank, fromMs, layout, clock, onOpen }: HoldBlo
         "absolute z-10 flex flex-col justify-center overflow-hidden border-2 border-dashed px-1 text-center text-sm leading-4",
         hold.done ? "border-line bg-zinc-wash text-zinc" : "planks border-zinc text-magnetite",
       )}
-      style={inLane(layout, alongPx(item.fromMs, fromMs, layout), Math.max(6, size))}
+      style={inLane(layout, alongPx(item.fromMs, fromMs, layout), Math.max(LEAST_TARGET_PX, size))}
       onClick={() => onOpen(hold.id)}
     >
       {wide >= 58 && high >= 22 ? (

@@ -52,6 +52,9 @@ const AIR = { before: 10, after: 6 };
 export const crossPx = ({ lanePx, upright }: Layout): number =>
   upright ? lanePx - 10 : lanePx - AIR.before - AIR.after - 4;
 
+/** What is drawn smaller than this is hit at this size all the same (WCAG 2.2, 2.5.8). */
+export const LEAST_TARGET_PX = 24;
+
 /** Where a thing lies within its lane: along time, and across it. */
 export function inLane(layout: Layout, along: number, size: number): CSSProperties {
   const cross = crossPx(layout);

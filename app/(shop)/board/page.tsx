@@ -4,7 +4,7 @@ import { isRefusal } from "@/lib/errors";
 import { dayAt } from "@/lib/scheduling";
 import { load, requireActor, shopSettings } from "@/lib/server";
 import { freeSlots, seeTimeBoard, type TankSlots, waitingParts } from "@/lib/services";
-import { Empty, LinkButton, Notice, Page } from "@/app/ui";
+import { Empty, LinkButton, Notice, Page, TextLink } from "@/app/ui";
 import { BoardScreen, type Sought } from "./board-screen";
 import { ListView } from "./list-view";
 import { PartChooser } from "./part-chooser";
@@ -45,14 +45,14 @@ export default async function BoardPage({ searchParams }: Props) {
   }
   if (asList) {
     return (
-      <Page title="Board" wide actions={bar}>
+      <Page title="Board" wide actions={bar} kicker={<Beyond moves={moves} />}>
         <ListView board={board} now={now} place={place} />
       </Page>
     );
   }
   const { timeZone, locale } = place;
   return (
-    <Page title="Board" wide actions={bar}>
+    <Page title="Board" wide actions={bar} kicker={<Beyond moves={moves} />}>
       {typeof found === "string" ? <Notice tone="brass">{found}</Notice> : null}
       <BoardScreen
         initial={board}
@@ -74,6 +74,16 @@ export default async function BoardPage({ searchParams }: Props) {
         }
       />
     </Page>
+  );
+}
+
+/** Where the board is looked at as a whole. */
+function Beyond({ moves }: { readonly moves: boolean }) {
+  return (
+    <span className="flex flex-wrap gap-x-4">
+      {moves ? <TextLink href="/board/improve">A better board</TextLink> : null}
+      <TextLink href="/board/ahead">The weeks ahead</TextLink>
+    </span>
   );
 }
 

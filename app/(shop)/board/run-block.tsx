@@ -4,7 +4,7 @@ import clsx from "clsx";
 import { type KeyboardEvent, memo, type PointerEvent } from "react";
 import type { Clock } from "./clock";
 import { alongPx, type Layout } from "./geometry";
-import { crossPx, inLane, type RunItem } from "./on-board";
+import { crossPx, inLane, LEAST_TARGET_PX, type RunItem } from "./on-board";
 import { RunAcross, type RunLook, RunUpright } from "./run-drawing";
 import { cutsOf } from "./run-shape";
 import { RunWords } from "./run-words";
@@ -62,7 +62,11 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
         lifted && "opacity-40",
         cuts.end < DRAWN_PX && (look.late ? "bg-oxide" : "bg-bath"),
       )}
-      style={inLane(layout, alongPx(item.fromMs, fromMs, layout), Math.max(3, cuts.end))}
+      style={inLane(
+        layout,
+        alongPx(item.fromMs, fromMs, layout),
+        Math.max(LEAST_TARGET_PX, cuts.end),
+      )}
       onClick={() => handlers.onOpen(run.id)}
       onKeyDown={(event) => {
         if (movable) handlers.onKey(item, tankId, event);

@@ -118,7 +118,7 @@ function Parts({ run, clock }: Pick<RunSheetProps, "run" | "clock">) {
   return (
     <ul aria-label="Parts in it" className="divide-y divide-line border-y border-line">
       {run.parts.map((part) => (
-        <li key={part.dipId} className="py-2">
+        <li key={part.dipId} className="py-2 leading-8">
           <TextLink href={`/parts/${part.partId}`}>
             {part.mark}: {part.quantity > 1 ? `${part.quantity} × ` : ""}
             {part.description}

@@ -4,7 +4,7 @@ import clsx from "clsx";
 import type { LoadTimes } from "@/lib/scheduling";
 import type { Clock } from "./clock";
 import { boxOf, type Layout } from "./geometry";
-import { inLane } from "./on-board";
+import { inLane, LEAST_TARGET_PX } from "./on-board";
 
 /** A free time of one tank for the part that one is looked for. */
 export type Offer = Pick<LoadTimes, "startsAtMs" | "pullAtMs" | "endsAtMs"> & {
@@ -31,12 +31,13 @@ export function SlotBlock({ offer, shown, layout, clock, onChoose }: SlotBlockPr
   return (
     <button
       type="button"
+      data-slot={offer.tankId}
       aria-label={`Free in ${offer.tankName}: load ${clock.when(offer.startsAtMs)}, out ${clock.when(offer.endsAtMs)}`}
       className={clsx(
         "absolute z-[12] overflow-hidden border-4 border-double border-brass bg-brass-wash/80 p-1 text-left text-sm leading-tight text-brass",
         "hover:bg-brass-wash",
       )}
-      style={inLane(layout, box.along, Math.max(12, box.size))}
+      style={inLane(layout, box.along, Math.max(LEAST_TARGET_PX, box.size))}
       onClick={() => onChoose(offer)}
     >
       {roomy ? (

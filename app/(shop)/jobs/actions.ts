@@ -6,13 +6,17 @@ import { z } from "zod";
 import { formAction, input } from "@/lib/server";
 import { cancelJob, changeJob, closeJob, reopenJob, takeInJob } from "@/lib/services";
 
-const JobForm = z.object({ promisedFor: input.optionalDay, jobNotes: input.optionalText(4000) });
+const JobForm = z.object({
+  promisedFor: input.optionalDay,
+  rush: input.ticked,
+  jobNotes: input.optionalText(4000),
+});
 const WhichJob = z.object({ id: input.id });
 
 export const takeInAction = formAction(
   JobForm.extend({ customerId: input.id }),
-  async (actor, { customerId, promisedFor, jobNotes }) => {
-    const job = { customer: { id: customerId }, promisedFor, notes: jobNotes };
+  async (actor, { customerId, promisedFor, rush, jobNotes }) => {
+    const job = { customer: { id: customerId }, promisedFor, rush, notes: jobNotes };
     redirect(`/jobs/${await takeInJob(actor, job, new Date())}/parts/new`);
   },
 );
@@ -24,16 +28,16 @@ export const takeInForNewCustomerAction = formAction(
     phone: input.optionalText(60),
     address: input.optionalText(400),
   }),
-  async (actor, { promisedFor, jobNotes, ...customer }) => {
-    const job = { customer: { ...customer, notes: "" }, promisedFor, notes: jobNotes };
+  async (actor, { promisedFor, rush, jobNotes, ...customer }) => {
+    const job = { customer: { ...customer, notes: "" }, promisedFor, rush, notes: jobNotes };
     redirect(`/jobs/${await takeInJob(actor, job, new Date())}/parts/new`);
   },
 );
 
 export const changeJobAction = formAction(
   JobForm.extend({ id: input.id }),
-  async (actor, { id, promisedFor, jobNotes }) => {
-    await changeJob(actor, id, { promisedFor, notes: jobNotes }, new Date());
+  async (actor, { id, promisedFor, rush, jobNotes }) => {
+    await changeJob(actor, id, { promisedFor, rush, notes: jobNotes }, new Date());
     revalidatePath(`/jobs/${id}`);
   },
 );

@@ -29,7 +29,12 @@ export function JobTable({ list, shop, href }: Props) {
           },
           {
             head: "Promised",
-            cell: (job) => (job.promisedFor ? formatDay(job.promisedFor, shop) : "—"),
+            cell: (job) => (
+              <>
+                {job.promisedFor ? formatDay(job.promisedFor, shop) : "—"}
+                {job.rush ? " rush" : ""}
+              </>
+            ),
           },
           { head: "State", cell: (job) => <JobWord job={job} /> },
         ]}

@@ -61,6 +61,8 @@ export type NewJob = {
   /** Somebody known, or a new customer. */
   readonly customer: { readonly id: string } | CustomerDescription;
   readonly promisedFor: Date | null;
+  /** goes before others */
+  readonly rush?: boolean;
   readonly notes: string;
 };
 
@@ -82,6 +84,7 @@ export async function takeInJob(actor: Actor, job: NewJob, now: Date): Promise<s
       takenInAt: now,
       takenInById: actor.personId,
       promisedFor: job.promisedFor,
+      rush: job.rush ?? false,
       notes: job.notes,
     });
     await auditJob(db, actor, now, "job.taken-in", id, { number });
@@ -105,11 +108,11 @@ async function checkPromise(db: Db, promisedFor: Date | null, now: Date): Promis
   }
 }
 
-/** Changes what the customer was told, and the notes. @throws Refusal not-allowed | not-found | invalid */
+/** Changes what the customer was told, whether it goes before others, and the notes. @throws Refusal not-allowed | not-found | invalid */
 export async function changeJob(
   actor: Actor,
   id: string,
-  change: { readonly promisedFor: Date | null; readonly notes: string },
+  change: { readonly promisedFor: Date | null; readonly notes: string; readonly rush?: boolean },
   now: Date,
 ): Promise<void> {
   requirePermission(actor, "take-in");
@@ -120,6 +123,32 @@ export async function changeJob(
     if (moved) await checkPromise(db, change.promisedFor, now);
     await updateJob(db, id, change);
     await auditJob(db, actor, now, "job.changed", id);
+  });
+}
+
+/**
+ * Promises a job for a day, as worked out for one of its parts. A later promise made for another part stands.
+ *
+ * @returns the day that is promised now, as midnight UTC of its date
+ * @throws Refusal not-allowed | not-found | invalid
+ */
+export async function promiseJob(
+  actor: Actor,
+  id: string,
+  day: Date,
+  now: Date,
+): Promise<{ readonly promisedFor: Date }> {
+  requirePermission(actor, "take-in");
+  return inTransaction(async (db) => {
+    await requireState(db, id, ["OPEN"]);
+    const job = await findJob(db, id);
+    const others = (job?.parts.length ?? 0) > 1;
+    const before = job?.promisedFor ?? null;
+    if (others && before && before > day) return { promisedFor: before };
+    await checkPromise(db, day, now);
+    await updateJob(db, id, { promisedFor: day });
+    await auditJob(db, actor, now, "job.promised", id);
+    return { promisedFor: day };
   });
 }
 

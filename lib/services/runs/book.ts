@@ -5,6 +5,7 @@ import {
   findRunByKey,
   findTank,
   insertRun,
+  lockParts,
   inTransaction,
   movePartStates,
   nextNumber,
@@ -55,19 +56,29 @@ export async function bookRun(actor: Actor, booking: NewBooking, now: Date): Pro
   }
 }
 
-async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date): Promise<Booked> {
+/** Writes a booking in the caller's transaction: alone, or as one of several changes made together. */
+export async function writeBooking(
+  db: Db,
+  actor: Actor,
+  booking: NewBooking & { readonly together?: boolean },
+  now: Date,
+): Promise<Booked> {
   const first = await findRunByKey(db, booking.idempotencyKey);
   if (first) return { runId: first.id, number: first.number };
   const tank = await findTank(db, booking.tankId);
   if (!tank || tank.retiredAt) throw new Refusal("not-found", "This tank is not in use.");
   const partIds = [...new Set(booking.partIds)];
+  // Under this lock nobody books the other end of a part at the same time.
+  await lockParts(db, partIds);
   const parts = await findBookableParts(db, partIds);
   if (parts.length !== partIds.length) throw new Refusal("not-found", "A part is not in the shop.");
   const { hours, finishAreaM2, ...load } = loadOfParts(parts, tank);
   const overruled = checkHangs(layOut(parts, tank), tank, booking.laidOut ?? false);
   const { tankId, startsAt } = booking;
-  const slot = await chosenSlot(db, { tankId, startsAt, load: { hours, finishAreaM2 } }, now);
-  if ((await movePartStates(db, partIds, "PLANNED", "BOOKED")) !== partIds.length) {
+  const chosen = { tankId, startsAt, load: { hours, finishAreaM2 }, together: booking.together };
+  const slot = await chosenSlot(db, chosen, now);
+  const waiting = parts.filter(({ state }) => state === "PLANNED").map(({ id }) => id);
+  if ((await movePartStates(db, waiting, "PLANNED", "BOOKED")) !== waiting.length) {
     throw new Refusal("conflict", "Somebody booked one of these parts a moment ago.");
   }
   const number = await nextNumber(db, "run");
@@ -84,20 +95,15 @@ async function writeBooking(db: Db, actor: Actor, booking: NewBooking, now: Date
     notes: booking.notes,
     idempotencyKey: booking.idempotencyKey,
   });
-  await recordAudit(db, {
-    actor,
-    at: now,
-    action: "run.booked",
-    subjectType: "run",
-    subjectId: runId,
-    detail: {
-      number,
-      tank: tank.name,
-      parts: partIds.length,
-      pieces: parts.reduce((sum, { quantity }) => sum + quantity, 0),
-      laidOutByHand: overruled !== null,
-      ...(overruled !== null && { doubt: overruled }),
-    },
-  });
+  const detail = {
+    number,
+    tank: tank.name,
+    parts: partIds.length,
+    pieces: parts.reduce((sum, { quantity }) => sum + quantity, 0),
+    laidOutByHand: overruled !== null,
+    ...(overruled !== null && { doubt: overruled }),
+  };
+  const subject = { subjectType: "run", subjectId: runId };
+  await recordAudit(db, { actor, at: now, action: "run.booked", ...subject, detail });
   return { runId, number };
 }

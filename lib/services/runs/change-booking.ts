@@ -1,5 +1,12 @@
 import { type Actor, requirePermission } from "@/lib/access";
-import { inTransaction, movePartStates, moveRunState, setRunBoardMarks } from "@/lib/data";
+import {
+  type Db,
+  freeParts,
+  inTransaction,
+  moveRunState,
+  type RunRow,
+  setRunBoardMarks,
+} from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { auditRun, partIdsOf, requireRun } from "./require-run";
 
@@ -11,15 +18,19 @@ import { auditRun, partIdsOf, requireRun } from "./require-run";
 export async function cancelRun(actor: Actor, runId: string, now: Date): Promise<void> {
   requirePermission(actor, "book");
   await inTransaction(async (db) => {
-    const run = await requireRun(db, runId);
-    if (run.state === "CANCELLED") return;
-    // The row is locked; the condition stands here too so that no later change to the lock can lose it.
-    if (!(await moveRunState(db, run.id, "PLANNED", { state: "CANCELLED", cancelledAt: now }))) {
-      throw new Refusal("conflict", "This run was loaded. Pull it instead.");
-    }
-    await movePartStates(db, partIdsOf(run), "BOOKED", "PLANNED");
-    await auditRun(db, actor, now, "run.cancelled", run);
+    await writeCancel(db, actor, await requireRun(db, runId), now);
   });
+}
+
+/** Cancels a run that is locked. */
+export async function writeCancel(db: Db, actor: Actor, run: RunRow, now: Date): Promise<void> {
+  if (run.state === "CANCELLED") return;
+  // The row is locked; the condition stands here too so that no later change to the lock can lose it.
+  if (!(await moveRunState(db, run.id, "PLANNED", { state: "CANCELLED", cancelledAt: now }))) {
+    throw new Refusal("conflict", "This run was loaded. Pull it instead.");
+  }
+  await freeParts(db, partIdsOf(run), { runId: run.id, from: "BOOKED" });
+  await auditRun(db, actor, now, "run.cancelled", run);
 }
 
 /**

@@ -5,6 +5,7 @@ import {
   type DipTiming,
   type DipRow,
   findBookableParts,
+  freeParts,
   inTransaction,
   movePartStates,
   moveRunState,
@@ -105,7 +106,8 @@ async function releaseParts(db: Db, run: RunRow, { results }: Finishing): Promis
     const part = parts.find(({ id }) => id === dip.partId);
     const endsLeft = dip.plan.dipCount > new Set(part?.endsDone).size;
     const again = result === "AGAIN" || (result !== "DAMAGED" && endsLeft);
-    await movePartStates(db, [dip.partId], "PULLED", again ? "PLANNED" : "FINISHED");
+    if (again) await freeParts(db, [dip.partId], { runId: run.id, from: "PULLED" });
+    else await movePartStates(db, [dip.partId], "PULLED", "FINISHED");
   }
 }
 

@@ -1,10 +1,20 @@
 /** Booking, loading, reading, pulling and finishing. */
 export * from "./bakes";
-export * from "./book";
-export * from "./change-booking";
+export { bookRun, type Booked, type NewBooking } from "./book";
+export { assignRun, cancelRun, fixRun } from "./change-booking";
 export * from "./finish";
+export { joinRun, type Joining, leaveRun } from "./join";
 export * from "./load";
-export * from "./move";
+export {
+  checkMove,
+  type Move,
+  type MoveCheck,
+  type Moved,
+  moveRun,
+  type RunPlace,
+  type TankForRun,
+  tanksForRun,
+} from "./move";
 export type { Layout } from "./layout";
 export type { LoadPlan } from "./needs";
 export { type RunProgress, runProgress } from "./progress";

@@ -12,7 +12,7 @@ import {
   type TankRow,
 } from "@/lib/data";
 import { isRefusal, Refusal } from "@/lib/errors";
-import { plannerOf } from "../intake/planner";
+import { type Planner, plannerOf } from "../intake/planner";
 import { loadOfDips, type LoadPlan } from "./needs";
 import { inOtherTank, keepPlans, partsOf } from "./other-tank";
 import { auditRun, partIdsOf, requireRun } from "./require-run";
@@ -65,22 +65,32 @@ export async function moveRun(actor: Actor, move: Move, now: Date): Promise<Move
   });
 }
 
+/** How a move is written: alone, or as one of several. */
+export type MoveOf = {
+  readonly run: RunRow;
+  readonly move: Move;
+  /** one of several made together: clashes are the database's to find, at their end */
+  readonly together?: boolean;
+  /** read anew where left out */
+  readonly planner?: Planner;
+};
+
 /** Writes one move of a run that is locked; used alone and for a whole board. */
 export async function writeMove(
   db: Db,
   actor: Actor,
-  { run, move }: { readonly run: RunRow; readonly move: Move },
+  { run, move, together, planner }: MoveOf,
   now: Date,
 ): Promise<Moved> {
   checkMovable(run, move);
   const tankId = move.tankId ?? run.tankId;
   const tank = await findTank(db, tankId);
   if (!tank || tank.retiredAt) throw new Refusal("not-found", "This tank is not in use.");
-  const wanted = { ...move, tankId, exceptRunId: run.id };
+  const wanted = { ...move, tankId, exceptRunId: run.id, together };
   const change =
     tankId === run.tankId
       ? await timeOnly(db, { run, tank, wanted }, now)
-      : await timeAndTank(db, actor, { run, tank, wanted }, now);
+      : await timeAndTank(db, actor, { run, tank, wanted, planner }, now);
   if (!(await setRunTime(db, run.id, change))) {
     throw new Refusal("conflict", "This run was loaded a moment ago.");
   }
@@ -93,8 +103,17 @@ export async function writeMove(
   };
 }
 
-type Wanted = Move & { readonly tankId: string; readonly exceptRunId: string };
-type Moving = { readonly run: RunRow; readonly tank: TankRow; readonly wanted: Wanted };
+type Wanted = Move & {
+  readonly tankId: string;
+  readonly exceptRunId: string;
+  readonly together: boolean | undefined;
+};
+type Moving = {
+  readonly run: RunRow;
+  readonly tank: TankRow;
+  readonly wanted: Wanted;
+  readonly planner?: Planner | undefined;
+};
 
 async function timeOnly(db: Db, { run, tank, wanted }: Moving, now: Date): Promise<BookingChange> {
   const load = loadOfDips(run.dips, tank);
@@ -110,11 +129,11 @@ async function timeOnly(db: Db, { run, tank, wanted }: Moving, now: Date): Promi
 async function timeAndTank(
   db: Db,
   actor: Actor,
-  { run, tank, wanted }: Moving,
+  { run, tank, wanted, planner }: Moving,
   now: Date,
 ): Promise<BookingChange> {
   const parts = await partsOf(db, partIdsOf(run));
-  const other = inOtherTank(run, tank, await plannerOf(db), parts);
+  const other = inOtherTank(run, tank, planner ?? (await plannerOf(db)), parts);
   const slot = await chosenSlot(db, { ...wanted, load: other.load }, now);
   await setDipPlans(db, run.id, await keepPlans(db, other, parts, { actor, now }));
   return {

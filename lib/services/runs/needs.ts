@@ -37,10 +37,18 @@ type Dipped = {
   readonly plan: PlanInLoad;
 };
 
-/** The end, 1 or 2, that a part goes in next. */
-export function nextEnd(part: Pick<BookablePart, "plan" | "endsDone">): number {
-  return part.plan && part.plan.dipCount > 1 && part.endsDone.includes(1) ? 2 : 1;
+/** The end that a part goes in next: the first that is neither done nor booked. */
+export function nextEnd(part: Pick<BookablePart, "plan" | "endsDone" | "endsBooked">): number {
+  const taken = new Set([...part.endsDone, ...part.endsBooked.map(({ end }) => end)]);
+  const ends = Array.from({ length: part.plan?.dipCount ?? 1 }, (_, at) => at + 1);
+  return ends.find((end) => !taken.has(end)) ?? 1;
 }
+
+/** Whether a part whose one end is booked, or in a tank, may be booked for the other too. */
+export const otherEndWaits = ({ state, plan, endsDone, endsBooked }: BookablePart): boolean =>
+  (state === "BOOKED" || state === "IN_BATH") &&
+  plan !== null &&
+  new Set([...endsDone, ...endsBooked.map(({ end }) => end)]).size < plan.dipCount;
 
 /**
  * Joins parts to one load. Each piece bears the charge by its area, and charges add. Currents do not: pieces share the
@@ -138,9 +146,9 @@ export function loadOfDips(dips: readonly DipRow[], tank: TankRow): LoadPlan {
   );
 }
 
-function bookablePlan(part: BookablePart, tank: TankRow): StoredPlan {
+export function bookablePlan(part: BookablePart, tank: TankRow): StoredPlan {
   const name = `Part ${part.mark} of job ${part.job.number}`;
-  if (part.state !== "PLANNED" || !part.plan) {
+  if (!part.plan || !(part.state === "PLANNED" || otherEndWaits(part))) {
     throw new Refusal("conflict", `${name} does not wait for a tank: ${stateWords(part)}.`);
   }
   if (part.job.state !== "OPEN") {
@@ -167,7 +175,7 @@ const stateWords = ({ state, plan }: BookablePart): string =>
       : "it has no plan yet";
 
 /** One part alone was planned within the rating; several together may not be. */
-function checkSupplyCarries(load: LoadPlan, parts: number, tank: TankRow): void {
+export function checkSupplyCarries(load: LoadPlan, parts: number, tank: TankRow): void {
   if (!tank.supply) {
     throw new Refusal("conflict", `${tank.name} has no supply. Give it one first.`);
   }

@@ -58,6 +58,12 @@ export function inOtherTank(
 
 function planDip(dip: DipRow, tank: TankRow, planner: Planner, part: PartRow | undefined): Planned {
   if (!part) throw new Refusal("not-found", "A part of this run is not in the shop.");
+  if (dip.plan.dipCount > 1) {
+    throw new Refusal(
+      "conflict",
+      `Part ${part.mark} goes in end for end: both ends go in one tank. Cancel its runs and plan it anew.`,
+    );
+  }
   const before = dip.plan.result;
   const planned = planner.plan(part, {
     saltGrade: gradeOf(before.saltGrade),

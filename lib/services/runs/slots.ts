@@ -11,7 +11,7 @@ import { isRefusal, Refusal } from "@/lib/errors";
 import { nextFreeSlots, type Slot } from "@/lib/scheduling";
 import { doubtOf, layOut, type Layout } from "./layout";
 import { benchMinutesOf, loadOfParts, type LoadPlan, nextEnd } from "./needs";
-import { busySpans, HORIZON_DAYS, timing } from "./time";
+import { busySpans, fullSpans, HORIZON_DAYS, timing } from "./time";
 
 const DAY_MS = 86_400_000;
 
@@ -81,8 +81,9 @@ export async function offerSlots(
       hours: answer.hours,
       benchMinutes: benchMinutesOf(answer, bench),
       busy: await busySpans(db, tank.id, now),
+      supplyFull: await fullSpans(db, tank, answer.expectedCurrentA, now),
       openings,
-      afterMs: nextFiveMinutes(now),
+      afterMs: Math.max(nextFiveMinutes(now), ...outBefore(together)),
       horizonMs: now.getTime() + HORIZON_DAYS * DAY_MS,
     });
     return { ...common, load: answer, slots, ...roomFor(together, tank) };
@@ -111,6 +112,10 @@ function loadOrHindrance(parts: readonly BookablePart[], tank: TankRow): LoadPla
     throw error;
   }
 }
+
+/** When the ends of parts that are booked already are out. */
+const outBefore = (parts: readonly BookablePart[]): readonly number[] =>
+  parts.flatMap(({ endsBooked }) => endsBooked.map(({ endsAt }) => endsAt.getTime()));
 
 /** Nobody loads at 14:03:27. */
 function nextFiveMinutes(now: Date): number {

@@ -1,4 +1,5 @@
-import { type Db, listHolds, listLiveRuns } from "@/lib/data";
+import { type Db, listHolds, listLiveRuns, listLiveRunsOfSupply, type TankRow } from "@/lib/data";
+import { continuousRating } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import {
   clashWith,
@@ -7,7 +8,9 @@ import {
   type Slot,
   slotAt,
   type Span,
+  supplyFull,
 } from "@/lib/scheduling";
+import { electricSupply } from "../tanks";
 import { type BenchTimes, benchTimes, workingHours } from "../working-hours";
 import { benchMinutesOf, type LoadPlan } from "./needs";
 
@@ -62,6 +65,26 @@ export async function busySpans(
   return [...loads, ...work];
 }
 
+/** When a tank's supply has no room for a load of so many amperes, for what other tanks draw from it. */
+export async function fullSpans(
+  db: Db,
+  tank: TankRow,
+  currentA: number,
+  now: Date,
+): Promise<readonly Span[]> {
+  const { supply } = tank;
+  if (!supply) return [];
+  const draws = (await listLiveRunsOfSupply(db, supply.id)).map((run) => ({
+    fromMs: run.startsAt.getTime(),
+    untilMs:
+      run.state === "RUNNING"
+        ? Math.max(run.endsAt.getTime(), now.getTime() + OVERDUE_MS)
+        : run.endsAt.getTime(),
+    currentA: run.expectedCurrentA,
+  }));
+  return supplyFull(draws, continuousRating(electricSupply(supply)), currentA);
+}
+
 export type ChosenTime = {
   readonly tankId: string;
   readonly startsAt: Date;
@@ -69,6 +92,8 @@ export type ChosenTime = {
   readonly endsAt?: Date | undefined;
   readonly load: Pick<LoadPlan, "hours" | "finishAreaM2">;
   readonly exceptRunId?: string;
+  /** one of several changes made together: what they leave in the way is looked for by the database, at their end */
+  readonly together?: boolean | undefined;
 };
 
 export type ChosenSlot = Slot & {
@@ -100,6 +125,7 @@ export async function chosenSlot(db: Db, choice: ChosenTime, now: Date): Promise
   const slot = choice.endsAt
     ? stretched(least, choice.endsAt.getTime(), { openings, pullMinutes: bench.pullMinutes })
     : least;
+  if (choice.together) return { ...slot, benchMinutes };
   const clash = clashWith(slot, await busySpans(db, choice.tankId, now, choice.exceptRunId));
   if (clash) {
     throw new Refusal(

@@ -39,19 +39,24 @@ export type ShopBoard = {
   readonly tight: ReadonlySet<string>;
 };
 
+/** Reads all of it, several things at a time: not for a transaction, which has one connection. */
 export async function readShopBoard(db: Db, now: Date): Promise<ShopBoard> {
-  // One after the other: inside a transaction there is one connection.
-  const calendar = await workingHours(db, now);
-  const bench = await benchTimes(db, calendar.timeZone, now);
   const horizonMs = now.getTime() + PLANNED_DAYS * DAY_MS;
   const span = { from: new Date(now.getTime() - DAY_MS), until: new Date(horizonMs) };
-  const tanks = await listTanks(db);
-  const runs = await listBoardRuns(db, span, ["PLANNED", "RUNNING", "PULLED"]);
+  const [calendar, tanks, runs, holds, waiting] = await Promise.all([
+    workingHours(db, now),
+    listTanks(db),
+    listBoardRuns(db, span, ["PLANNED", "RUNNING", "PULLED"]),
+    listHolds(db, span),
+    listPartsAwaitingTank(db),
+  ]);
   const planned = runs.filter(({ state }) => state === "PLANNED");
-  const plans = await planCores(
-    db,
-    planned.flatMap(({ dips }) => dips.map(({ plan }) => plan.id)),
-  );
+  const planIds = planned.flatMap(({ dips }) => dips.map(({ plan }) => plan.id));
+  const [bench, plans, tight] = await Promise.all([
+    benchTimes(db, calendar.timeZone, now),
+    planCores(db, planIds),
+    tightTanks(db, runs),
+  ]);
   return {
     now,
     calendar,
@@ -60,10 +65,10 @@ export async function readShopBoard(db: Db, now: Date): Promise<ShopBoard> {
     horizonMs,
     tanks,
     runs,
-    holds: (await listHolds(db, span)).filter(({ state }) => state === "PLANNED"),
-    waiting: (await listPartsAwaitingTank(db)).filter(mayBeBooked),
+    holds: holds.filter(({ state }) => state === "PLANNED"),
+    waiting: waiting.filter(mayBeBooked),
     plans,
-    tight: await tightTanks(db, runs),
+    tight,
   };
 }
 

@@ -5,13 +5,16 @@ import {
   findBookableParts,
   findPart,
   listPartsAwaitingTank,
+  type PartRow,
   reading,
+  type StoredPlan,
   type TankRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { type Board, type BoardLoad, type LoadTimes, timelineOf, timesOf } from "@/lib/scheduling";
 import { endOfDay } from "../calendar";
-import { planColumns, plannerOf } from "../intake/planner";
+import { planColumns, type Planner, plannerOf } from "../intake/planner";
+import { otherEndWaits } from "../runs/needs";
 import { gradeOf } from "../runs/other-tank";
 import { workingHours } from "../working-hours";
 import { readShopBoard, type ShopBoard } from "./board-rows";
@@ -93,7 +96,7 @@ export async function freeSlots(
       }
       const slots: LoadTimes[] = [];
       const at = timeline.tankAt(tank.id);
-      let fromMs = board.nowMs;
+      let fromMs = Math.max(board.nowMs, dip.releaseMs);
       while (slots.length < SLOTS_A_TANK) {
         const stretch = timeline.earliest(at, needs, benchMinutes, timeline.stepAt(fromMs));
         if (!stretch) break;
@@ -127,30 +130,21 @@ export type PartProblem = {
   readonly shop: ShopBoard;
 };
 
-/** The board with one part to place on it, planned for every tank that takes it. */
+/** The board with one part to place on it, planned for every tank that takes it. Reads at once: not for a transaction. */
 export async function problemForPart(db: Db, partId: string, now: Date): Promise<PartProblem> {
-  const [part] = await findBookableParts(db, [partId]);
-  const row = await findPart(db, partId);
+  const [[part], row, shop, planner] = await Promise.all([
+    findBookableParts(db, [partId]),
+    findPart(db, partId),
+    readShopBoard(db, now),
+    plannerOf(db),
+  ]);
   if (!part || !row) throw new Refusal("not-found", "This part is not in the shop.");
   const { plan } = part;
-  if (!plan || part.state !== "PLANNED") {
+  if (!plan || !(part.state === "PLANNED" || otherEndWaits(part))) {
     throw new Refusal("conflict", "This part does not wait for a tank.");
   }
-  const shop = await readShopBoard(db, now);
-  const planner = await plannerOf(db);
-  const why = new Map<string, string>();
-  const plans = new Map<string, PlanInTank>([[plan.tankId, plan]]);
-  for (const { id } of shop.tanks) {
-    if (id === plan.tankId) continue;
-    const answer = planner.planIn(row, id, { saltGrade: gradeOf(plan.saltGrade) });
-    if (typeof answer === "string") why.set(id, answer);
-    else plans.set(id, { id: "", ...planColumns(answer) });
-  }
-  for (const id of shop.tight) why.set(id, "Its bath or its anode bears no more: change it first.");
-  // Dips of a part that goes in another number of times elsewhere are another problem.
-  const alike = new Map([...plans].filter(([, { dipCount }]) => dipCount === plan.dipCount));
-  for (const [id] of plans) if (!alike.has(id)) why.set(id, "It goes in another number of times.");
-  const dips = waitingDips(part).map((dip) => ({ ...dip, plans: alike }));
+  const { plans, why } = plansInTanks(shop, planner, row, plan);
+  const dips = waitingDips(part).map((dip) => ({ ...dip, plans }));
   const [dip] = dips;
   if (!dip) throw new Refusal("conflict", "All its ends are done.");
   const all = [...openDips(shop, []), ...dips];
@@ -160,4 +154,28 @@ export async function problemForPart(db: Db, partId: string, now: Date): Promise
   );
   const planned = { part, tankId: plan.tankId, tanks: shop.tanks };
   return { board: { ...board, share }, loads, dip, dips, why, planned, shop };
+}
+
+/** A part's plans in every tank that takes it in as many dips as its own plan has; in words why another does not. */
+function plansInTanks(
+  { tanks, tight }: ShopBoard,
+  planner: Planner,
+  row: PartRow,
+  plan: StoredPlan,
+): {
+  readonly plans: ReadonlyMap<string, PlanInTank>;
+  readonly why: ReadonlyMap<string, string>;
+} {
+  const why = new Map<string, string>();
+  const plans = new Map<string, PlanInTank>([[plan.tankId, plan]]);
+  for (const { id } of tanks) {
+    if (id === plan.tankId) continue;
+    const answer = planner.planIn(row, id, { saltGrade: gradeOf(plan.saltGrade) });
+    if (typeof answer === "string") why.set(id, answer);
+    else if (answer.dips !== plan.dipCount) {
+      why.set(id, `It goes in ${answer.dips} times there, not ${plan.dipCount}.`);
+    } else plans.set(id, { id: "", ...planColumns(answer) });
+  }
+  for (const id of tight) why.set(id, "Its bath or its anode bears no more: change it first.");
+  return { plans, why };
 }

@@ -11,7 +11,7 @@ import type {
   TankNeeds,
 } from "@/lib/scheduling";
 import { endOfDay } from "../calendar";
-import { nextEnd, type PlanInLoad } from "../runs/needs";
+import type { PlanInLoad } from "../runs/needs";
 import { OVERDUE_MS } from "../runs/time";
 import { electricSupply } from "../tanks";
 import type { ShopBoard } from "./board-rows";
@@ -33,6 +33,8 @@ export type OpenDip = DipToShare & {
   readonly runId: string | null;
   /** the end that goes in before it and is open too */
   readonly afterId: string | null;
+  /** when the end that is booked already is out, epoch ms; 0 for none */
+  readonly releaseMs: number;
   /** of its plan: the tank it is planned for now */
   readonly plannedTankId: string;
 };
@@ -51,7 +53,9 @@ export function isMovable(run: BoardRunRow, { now, tight }: ShopBoard): boolean 
     !run.fixed &&
     run.startsAt >= now &&
     run.supplyId !== null &&
-    !tight.has(run.tankId)
+    !tight.has(run.tankId) &&
+    // A part that goes in end for end keeps its two bookings in their order: by hand they are moved.
+    run.dips.every(({ plan }) => plan.dipCount === 1)
   );
 }
 
@@ -79,6 +83,7 @@ function bookedDip(
       jobId: part.job.id,
       runId: run.id,
       afterId: null,
+      releaseMs: 0,
       plannedTankId: run.tankId,
       plans: new Map([[run.tankId, core]]),
     },
@@ -89,16 +94,19 @@ function bookedDip(
 export function waitingDips(part: BookablePart): OpenDip[] {
   const { plan } = part;
   if (!plan) return [];
-  const first = nextEnd(part);
-  const ends = Array.from({ length: plan.dipCount - first + 1 }, (_, at) => first + at);
-  return ends.map((end) => ({
+  const taken = new Set([...part.endsDone, ...part.endsBooked.map(({ end }) => end)]);
+  const ends = Array.from({ length: plan.dipCount }, (_, at) => at + 1).filter(
+    (end) => !taken.has(end),
+  );
+  return ends.map((end, at) => ({
     id: dipIdOf(part.id, end),
     end,
     goal: part.goal,
     part,
     jobId: part.job.id,
     runId: null,
-    afterId: end > first ? dipIdOf(part.id, end - 1) : null,
+    afterId: at > 0 ? dipIdOf(part.id, ends[at - 1] ?? 0) : null,
+    releaseMs: Math.max(0, ...part.endsBooked.map(({ endsAt }) => endsAt.getTime())),
     plannedTankId: plan.tankId,
     plans: new Map<string, PlanInTank>([[plan.tankId, plan]]),
   }));
@@ -153,7 +161,7 @@ function boardDip(
   }
   if (tanks.size === 0) return [];
   const { id, jobId, afterId } = dip;
-  const releaseMs = shop.now.getTime();
+  const releaseMs = Math.max(shop.now.getTime(), dip.releaseMs);
   return [{ id, jobId, releaseMs, afterId, tanks, benchMinutes: benchMinutesOfDip(shop, dip) }];
 }
 

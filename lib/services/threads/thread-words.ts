@@ -3,6 +3,8 @@ import type { StlUnit } from "@/lib/field";
 import type { FieldFindings, FieldSubject } from "@/lib/treatment";
 import type { HungInside } from "../fields/picture";
 import type { ShapeRead } from "../fields/read-shape";
+import type { AheadAnswer, AheadAsk } from "../schedule/ahead-in-thread";
+import type { ImproveAnswer, ImproveAsk } from "../schedule/improve-in-thread";
 
 /** What a thread can be asked, and what it then answers. */
 export type ThreadJobs = {
@@ -18,6 +20,8 @@ export type ThreadJobs = {
     readonly ask: { readonly subject: FieldSubject; readonly hung: HungInside | null };
     readonly answer: FieldPicture;
   };
+  readonly improve: { readonly ask: ImproveAsk; readonly answer: ImproveAnswer };
+  readonly ahead: { readonly ask: AheadAsk; readonly answer: AheadAnswer };
 };
 export type ThreadJob = keyof ThreadJobs;
 

@@ -5,6 +5,7 @@ import { formatDay, formatWhen, idFrom, load, requireActor, shopSettings } from 
 import { jobById } from "@/lib/services";
 import {
   Badge,
+  CheckField,
   Confirm,
   Empty,
   Facts,
@@ -55,7 +56,12 @@ export default async function JobPage({ params }: Props) {
           { label: "State", value: state ? <Badge tone={state.tone}>{state.word}</Badge> : null },
           {
             label: "Promised for",
-            value: job.promisedFor ? formatDay(job.promisedFor, shop) : "not yet",
+            value: (
+              <>
+                {job.promisedFor ? formatDay(job.promisedFor, shop) : "not yet"}
+                {job.rush ? <Badge tone="brass">rush</Badge> : null}
+              </>
+            ),
           },
           {
             label: "Taken in",
@@ -111,7 +117,12 @@ export default async function JobPage({ params }: Props) {
 }
 
 type ActionsProps = {
-  readonly job: { readonly id: string; readonly promisedFor: Date | null; readonly notes: string };
+  readonly job: {
+    readonly id: string;
+    readonly promisedFor: Date | null;
+    readonly rush: boolean;
+    readonly notes: string;
+  };
   readonly open: boolean;
 };
 
@@ -139,6 +150,7 @@ function JobActions({ job, open }: ActionsProps) {
             type="date"
             defaultValue={job.promisedFor?.toISOString().slice(0, 10) ?? ""}
           />
+          <CheckField name="rush" label="Rush: goes before others" defaultChecked={job.rush} />
           <TextArea name="jobNotes" label="Notes" defaultValue={job.notes} />
           <Submit kind="plain">Save</Submit>
         </Form>

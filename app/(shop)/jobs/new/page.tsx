@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { idFrom, load, requireActorWith } from "@/lib/server";
 import { customerById, customerList } from "@/lib/services";
-import { Form, Page, Section, Submit, TextArea, TextField, TextLink } from "@/app/ui";
+import { CheckField, Form, Page, Section, Submit, TextArea, TextField, TextLink } from "@/app/ui";
 import { CustomerFields } from "../../customers/customer-form";
 import { takeInAction, takeInForNewCustomerAction } from "../actions";
 import { KnownCustomers } from "./known-customers";
@@ -62,6 +62,7 @@ function JobFields() {
         type="date"
         hint="The day the customer was told; it can be set later, when the plan is made."
       />
+      <CheckField name="rush" label="Rush: goes before others" />
       <TextArea name="jobNotes" label="Notes" rows={2} />
     </>
   );

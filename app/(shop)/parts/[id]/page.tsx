@@ -85,6 +85,20 @@ export default async function PartPage({ params }: Props) {
   );
 }
 
+/** A part that waits for a tank, also with its one end booked and the other not. */
+function mayBook({ state, plan, dips }: Part): boolean {
+  if (state === "PLANNED") return true;
+  if (state !== "BOOKED" && state !== "IN_BATH") return false;
+  const taken = dips.filter(
+    ({ result, run }) =>
+      result === "CLEAN" ||
+      result === "PARTLY" ||
+      run.state === "PLANNED" ||
+      run.state === "RUNNING",
+  );
+  return taken.length < (plan?.dipCount ?? 1);
+}
+
 type LinksProps = { readonly part: Part; readonly actor: Actor; readonly changeable: boolean };
 
 function PartLinks({ part, actor, changeable }: LinksProps) {
@@ -101,9 +115,12 @@ function PartLinks({ part, actor, changeable }: LinksProps) {
       {changeable && may(actor, "take-in") ? (
         <LinkButton href={`/parts/${part.id}/edit`}>Change</LinkButton>
       ) : null}
-      {part.state === "PLANNED" && may(actor, "book") ? (
+      {mayBook(part) ? (
+        <LinkButton href={`/parts/${part.id}/when`}>When can it be ready?</LinkButton>
+      ) : null}
+      {mayBook(part) && may(actor, "book") ? (
         <LinkButton href={`/parts/${part.id}/book`} kind="main">
-          Book a tank
+          {part.state === "PLANNED" ? "Book a tank" : "Book the other end"}
         </LinkButton>
       ) : null}
     </>

@@ -8,6 +8,8 @@ export function reasonWords(reason: SlotReason, place: Place): string {
   switch (reason.kind) {
     case "TANK_BUSY":
       return `Not earlier: another load is in until ${formatWhen(new Date(reason.untilMs), place)}.`;
+    case "SUPPLY_FULL":
+      return `Not earlier: other tanks need the supply until ${formatWhen(new Date(reason.untilMs), place)}.`;
     case "SHUT":
       return `Not earlier: nobody is there to load before ${formatWhen(new Date(reason.untilMs), place)}.`;
     case "NEXT_LOAD_TOO_SOON":
