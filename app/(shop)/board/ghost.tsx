@@ -53,21 +53,21 @@ export function Ghost({ held, laneIndex, layout, fromMs, bench, clock }: GhostPr
           cross={crossPx(layout)}
           look={{ tone: "booked", late: !may, fixed: run.fixed }}
         />
-        <Caption held={held} layout={layout} clock={clock} />
+        {/* A column is too narrow for it; the bar under the thumb says the same. */}
+        {layout.upright ? null : <Caption held={held} clock={clock} />}
       </div>
     </div>
   );
 }
 
-function Caption({ held, layout, clock }: Pick<GhostProps, "held" | "layout" | "clock">) {
+function Caption({ held, clock }: Pick<GhostProps, "held" | "clock">) {
   const { times, words, asking, may } = held;
   const [first, ...more] = words;
   return (
     <div
       className={clsx(
-        "absolute z-20 w-56 border-2 bg-sheet px-2 py-1 text-sm leading-snug text-magnetite",
+        "absolute top-full left-0 z-20 w-56 border-2 bg-sheet px-2 py-1 text-sm leading-snug text-magnetite",
         may ? "border-bath" : "border-oxide",
-        layout.upright ? "top-1 left-1 w-40" : "top-full left-0",
       )}
     >
       <p className="font-bold">

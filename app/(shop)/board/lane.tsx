@@ -52,10 +52,10 @@ function LaneHead({ lane, layout, nowMs }: Pick<LaneProps, "lane" | "layout" | "
       className={clsx(
         "sticky z-20 bg-soda",
         upright
-          ? "top-0 flex flex-col items-center justify-end border-b-2 border-magnetite px-1 pb-1 text-center"
+          ? "top-0 flex flex-col items-center justify-end border-r-2 border-b-2 border-magnetite px-1 pb-1 text-center"
           : "left-0 flex items-end gap-2 border-r-2 border-b-4 border-magnetite pr-2",
       )}
-      style={upright ? { height: headPx } : { width: headPx, height: lanePx }}
+      style={upright ? { height: headPx, width: lanePx } : { width: headPx, height: lanePx }}
     >
       <TankDrawing
         name={lane.name}

@@ -60,7 +60,6 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
         "absolute z-10 block touch-manipulation text-left select-none hover:z-[15] focus-visible:z-[15]",
         movable && "sm:cursor-grab",
         lifted && "opacity-40",
-        cuts.end < DRAWN_PX && (look.late ? "bg-oxide" : "bg-bath"),
       )}
       style={inLane(
         layout,
@@ -75,7 +74,11 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
         if (movable) handlers.onGrip(item, tankId, event, "whole");
       }}
     >
-      {cuts.end < DRAWN_PX ? null : <Drawing cuts={cuts} cross={cross} look={look} />}
+      {cuts.end < DRAWN_PX ? (
+        <Stroke {...{ look, cross }} along={Math.max(3, cuts.end)} upright={layout.upright} />
+      ) : (
+        <Drawing cuts={cuts} cross={cross} look={look} />
+      )}
       <RunWords {...{ item, layout, clock, late, cross }} along={cuts.end} words={standing.words} />
       {movable && cuts.end >= 24 ? (
         <span
@@ -95,3 +98,24 @@ export const RunBlock = memo(function RunBlock(props: RunBlockProps) {
     </button>
   );
 });
+
+/** A run of hours on a board of weeks: a stroke, as long as it lasts; it is hit beside it too. */
+function Stroke({
+  look,
+  cross,
+  along,
+  upright,
+}: {
+  readonly look: RunLook;
+  readonly cross: number;
+  readonly along: number;
+  readonly upright: boolean;
+}) {
+  return (
+    <span
+      aria-hidden="true"
+      className={clsx("absolute top-0 left-0", look.late ? "bg-oxide" : "bg-bath")}
+      style={upright ? { width: cross, height: along } : { width: along, height: cross }}
+    />
+  );
+}
