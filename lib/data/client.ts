@@ -51,6 +51,9 @@ export async function disconnect(): Promise<void> {
   if (open && !open.pool.ended) await open.pool.end();
 }
 
+/** Hundreds may press one button at the same moment: each waits for its turn, and is then told how it stands. */
+const LONGEST_WAIT_MS = 60_000;
+
 /**
  * Runs `work` in one transaction: whole or absent.
  *
@@ -59,7 +62,7 @@ export async function disconnect(): Promise<void> {
  */
 export async function inTransaction<T>(work: (db: Db) => Promise<T>): Promise<T> {
   try {
-    return await database().$transaction(work, { maxWait: 20_000, timeout: 30_000 });
+    return await database().$transaction(work, { maxWait: LONGEST_WAIT_MS, timeout: 30_000 });
   } catch (error) {
     throw asRefusal(error);
   }

@@ -91,8 +91,20 @@ export function asRefusal(error: unknown): unknown {
       "Somebody changed the same thing at the same moment. Try again.",
     );
   }
+  if (hasCode(error, NO_TURN)) {
+    return new Refusal(
+      "conflict",
+      "So many people are at work at this moment that your turn did not come. Nothing was changed: try again.",
+    );
+  }
   return error;
 }
+
+/** Prisma: no connection became free in time to begin a transaction. */
+const NO_TURN = "P2028";
+
+const hasCode = (error: unknown, code: string): boolean =>
+  error instanceof Error && "code" in error && error.code === code;
 
 function driverCause(error: unknown): DriverCause | undefined {
   if (!(error instanceof Error)) return undefined;

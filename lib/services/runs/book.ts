@@ -15,7 +15,7 @@ import {
 import { Refusal } from "@/lib/errors";
 import { checkHangs, layOut } from "./layout";
 import { loadOfParts } from "./needs";
-import { chosenSlot } from "./time";
+import { checkStartFree, chosenSlot } from "./time";
 
 export type NewBooking = {
   /** one or more parts that are planned for the tank */
@@ -65,6 +65,7 @@ export async function writeBooking(
 ): Promise<Booked> {
   const first = await findRunByKey(db, booking.idempotencyKey);
   if (first) return { runId: first.id, number: first.number };
+  if (!booking.together) await checkStartFree(db, booking, now);
   const tank = await findTank(db, booking.tankId);
   if (!tank || tank.retiredAt) throw new Refusal("not-found", "This tank is not in use.");
   const partIds = [...new Set(booking.partIds)];
