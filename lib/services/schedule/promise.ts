@@ -1,5 +1,6 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import { reading } from "@/lib/data";
+import { Refusal } from "@/lib/errors";
 import {
   type BoardDip,
   dayAt,
@@ -81,11 +82,14 @@ export async function promisePart(actor: Actor, partId: string, now: Date): Prom
   });
 }
 
-function newPart({ board, loads, dips, planned }: PartProblem): NewPart {
+function newPart({ board, loads, dips, planned, why }: PartProblem): NewPart {
   const { job } = planned.part;
   const own = dips.flatMap(({ id }) => board.dips.find((dip) => dip.id === id) ?? []);
   const [first, second] = own;
-  if (!first) throw new RangeError("no tank takes this part any more");
+  if (!first) {
+    const reasons = [...new Set(why.values())].join(" ");
+    throw new Refusal("conflict", `No tank takes this part as they stand now. ${reasons}`);
+  }
   const pair: readonly [BoardDip] | readonly [BoardDip, BoardDip] = second
     ? [first, second]
     : [first];

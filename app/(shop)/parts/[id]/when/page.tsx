@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
-import { may } from "@/lib/access";
+import { type Actor, may } from "@/lib/access";
+import { isRefusal } from "@/lib/errors";
 import type { PromisedSlot } from "@/lib/scheduling";
 import {
   formatDay,
@@ -24,7 +25,20 @@ export default async function WhenPage({ params }: Props) {
   const actor = await requireActor();
   const { id } = await params;
   const shop = await shopSettings();
-  const promised = await load(() => promisePart(actor, id, new Date()));
+  const promised = await load(() => promisedOr(actor, id));
+  if (typeof promised === "string") {
+    return (
+      <Page
+        title="When can it be ready?"
+        kicker={<TextLink href={`/parts/${id}`}>The part</TextLink>}
+        narrow
+      >
+        <Notice tone="brass" title="There is nothing to promise now">
+          <Said>{promised}</Said>
+        </Notice>
+      </Page>
+    );
+  }
   const { part, promise } = promised;
   const say: Say = {
     when: (atMs) => formatWhen(new Date(atMs), shop),
@@ -55,6 +69,16 @@ export default async function WhenPage({ params }: Props) {
       <OtherTanks promised={promised} say={say} />
     </Page>
   );
+}
+
+/** The promise, or in words why there is none: it is booked by now, or no tank takes it. */
+async function promisedOr(actor: Actor, partId: string): Promise<PromisedPart | string> {
+  try {
+    return await promisePart(actor, partId, new Date());
+  } catch (error) {
+    if (isRefusal(error) && error.code === "conflict") return error.message;
+    throw error;
+  }
 }
 
 type PartProps = { readonly promised: PromisedPart; readonly say: Say };
