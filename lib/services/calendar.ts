@@ -8,9 +8,12 @@ export function calendarDay(instant: Date, timeZone: string): Date {
   return new Date(`${dayAt(instant.getTime(), timeZone)}T00:00:00Z`);
 }
 
+/** A calendar day as YYYY-MM-DD. */
+export const dateText = (day: Date): string => day.toISOString().slice(0, 10);
+
 /** The instant at which a day begins in `timeZone`, daylight saving included. */
 export function startOfDay(day: Date, timeZone: string): Date {
-  return new Date(startOfDayMs(day.toISOString().slice(0, 10), timeZone));
+  return new Date(startOfDayMs(dateText(day), timeZone));
 }
 
 /** The instant at which a day is over in `timeZone`. */

@@ -7,7 +7,7 @@ import {
   rateCardOn,
 } from "@/lib/data";
 import type { ShopCalendar } from "@/lib/scheduling";
-import { addDays, calendarDay } from "./calendar";
+import { addDays, calendarDay, dateText } from "./calendar";
 
 /** Earlier closed days no longer matter to anything that can still be booked or moved. */
 const CLOSED_DAYS_BACK = 60;
@@ -30,8 +30,6 @@ export async function workingHours(db: Db, now: Date): Promise<ShopCalendar> {
     })),
   };
 }
-
-const dateText = (day: Date): string => day.toISOString().slice(0, 10);
 
 /** What bench work takes and costs. */
 export type BenchTimes = {

@@ -16,8 +16,8 @@ import {
 } from "@/lib/data";
 import { continuousRating } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
-import { openingsBetween, type ShopCalendar, startOfDay } from "@/lib/scheduling";
-import { addDays, endOfDay } from "../calendar";
+import { openingsBetween, type ShopCalendar } from "@/lib/scheduling";
+import { addDays, dateText, endOfDay, startOfDay } from "../calendar";
 import { bathLevel, electricSupply, tankShape } from "../tanks";
 import { benchTimes, workingHours } from "../working-hours";
 import type { BoardDay, BoardHold, BoardPart, BoardRun, Lane, TimeBoard } from "./time-board-types";
@@ -85,14 +85,12 @@ async function daysOf(
   );
   return Array.from({ length: days }, (_, index) => {
     const day = dateText(addDays(firstDay, index));
-    const fromMs = startOfDay(day, calendar.timeZone);
-    const untilMs = startOfDay(dateText(addDays(firstDay, index + 1)), calendar.timeZone);
+    const fromMs = startOfDay(addDays(firstDay, index), calendar.timeZone).getTime();
+    const untilMs = endOfDay(addDays(firstDay, index), calendar.timeZone).getTime();
     const open = openingsBetween(calendar, fromMs, untilMs).length > 0;
     return { day, fromMs, untilMs, closed: open ? null : (closed.get(day) ?? "") };
   });
 }
-
-const dateText = (day: Date): string => day.toISOString().slice(0, 10);
 
 const supplyOf = (supply: SupplyRow): TimeBoard["supplies"][number] => ({
   id: supply.id,

@@ -1,9 +1,8 @@
 import { type Actor, requirePermission } from "@/lib/access";
-import { findPlanField, inTransaction, movePart, recordAudit, setPartGoal } from "@/lib/data";
+import { inTransaction, movePart, recordAudit, setPartGoal } from "@/lib/data";
 import type { SaltGrade } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import { type Goal, mayGoIn } from "@/lib/treatment";
-import { askForField } from "../fields/ask";
 import { currentFindings } from "../fields/current";
 import { requireChangeable } from "./parts";
 import { keepPlan, plannerOf } from "./planner";
@@ -30,26 +29,20 @@ export async function makePlan(actor: Actor, choice: PlanChoice, now: Date): Pro
     if (!part.verdict || !mayGoIn(part.verdict.outcome)) {
       throw new Refusal("conflict", "The verdict does not let this part into the bath.");
     }
-    const before = await findPlanField(db, part.id);
     const wanted = { ...part, goal: choice.goal };
     const planner = await plannerOf(db);
     const current = await currentFindings(db, part.id, choice.goal);
-    const { plan, tank } = planner.plan(wanted, { ...choice, field: current ?? undefined });
+    const planned = planner.plan(wanted, { ...choice, field: current ?? undefined });
     await setPartGoal(db, part.id, choice.goal);
-    const { id: planId, version } = await keepPlan(db, plan, {
-      partId: part.id,
-      madeById: actor.personId,
-      madeAt: now,
-    });
+    const { version } = await keepPlan(db, wanted, planned, { actor, now });
     await movePart(db, part.id, ["TAKEN_IN", "PLANNED"], "PLANNED");
-    await askForField(db, { part: wanted, tank, planId, plan, before }, now);
     await recordAudit(db, {
       actor,
       at: now,
       action: "plan.made",
       subjectType: "part",
       subjectId: part.id,
-      detail: { version, tank: plan.tankName },
+      detail: { version, tank: planned.plan.tankName },
     });
   });
 }

@@ -1,8 +1,17 @@
-import { type Db, findShop, insertPlan, type PartRow, type TankRow } from "@/lib/data";
+import type { Actor } from "@/lib/access";
+import {
+  type Db,
+  findPlanField,
+  findShop,
+  insertPlan,
+  type PartRow,
+  type TankRow,
+} from "@/lib/data";
 import type { SaltGrade } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import type { FieldFindings } from "@/lib/treatment";
 import { planPart, type TankNotTaken, type TreatmentPlan } from "@/lib/treatment";
+import { askForField } from "../fields/ask";
 import { fromDrawing } from "../fields/from-drawing";
 import { hoursFor, hoursHistory } from "../learning/hours";
 import { type LearnedTank, learnTanks, measuredOf } from "../learning/tanks";
@@ -110,11 +119,16 @@ export function planColumns(plan: TreatmentPlan) {
   };
 }
 
-/** Keeps a plan as the part's newest version. */
+/** Keeps a plan as the part's newest version, and asks for its field. */
 export async function keepPlan(
   db: Db,
-  plan: TreatmentPlan,
-  about: { readonly partId: string; readonly madeById: string; readonly madeAt: Date },
+  part: PartRow,
+  { plan, tank }: Planned,
+  { actor, now }: { readonly actor: Actor; readonly now: Date },
 ): Promise<{ readonly id: string; readonly version: number }> {
-  return insertPlan(db, { ...about, ...planColumns(plan) });
+  const before = await findPlanField(db, part.id);
+  const about = { partId: part.id, madeById: actor.personId, madeAt: now };
+  const kept = await insertPlan(db, { ...about, ...planColumns(plan) });
+  await askForField(db, { part, tank, planId: kept.id, plan, before }, now);
+  return kept;
 }

@@ -19,7 +19,7 @@ import { Refusal } from "@/lib/errors";
 import { checkHangs, layOut } from "./layout";
 import { columnsOf } from "./move";
 import { bookablePlan, checkSupplyCarries, loadPlan, nextEnd } from "./needs";
-import { auditRun, requireRun } from "./require-run";
+import { auditRun, checkAsSeen, requireRun } from "./require-run";
 import { chosenSlot } from "./time";
 
 export type Joining = {
@@ -179,10 +179,5 @@ function checkPlanned(run: RunRow, sequence?: number): void {
   if (run.state !== "PLANNED") {
     throw new Refusal("conflict", "Only a load that is not in yet can be changed.");
   }
-  if (sequence !== undefined && sequence !== run.sequence) {
-    throw new Refusal(
-      "conflict",
-      `Run ${run.number} was changed by somebody a moment ago. Look at it again.`,
-    );
-  }
+  checkAsSeen(run, sequence);
 }

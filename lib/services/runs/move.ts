@@ -15,7 +15,7 @@ import { isRefusal, Refusal } from "@/lib/errors";
 import { type Planner, plannerOf } from "../intake/planner";
 import { loadOfDips, type LoadPlan } from "./needs";
 import { inOtherTank, keepPlans, partsOf } from "./other-tank";
-import { auditRun, partIdsOf, requireRun } from "./require-run";
+import { auditRun, checkAsSeen, partIdsOf, requireRun } from "./require-run";
 import { chosenSlot } from "./time";
 
 export type Move = {
@@ -169,12 +169,7 @@ function checkMovable(run: RunRow, { sequence }: Move): void {
   if (run.state !== "PLANNED") {
     throw new Refusal("conflict", "Only a run that is not loaded yet can be moved.");
   }
-  if (sequence !== undefined && sequence !== run.sequence) {
-    throw new Refusal(
-      "conflict",
-      `Run ${run.number} was changed by somebody a moment ago. Look at it again.`,
-    );
-  }
+  checkAsSeen(run, sequence);
 }
 
 export type MoveCheck = {

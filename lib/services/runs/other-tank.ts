@@ -3,7 +3,6 @@ import {
   type Db,
   type DipRow,
   findPart,
-  findPlanField,
   type PartRow,
   type RunRow,
   type StoredPlan,
@@ -11,7 +10,6 @@ import {
 } from "@/lib/data";
 import { SALT_GRADES, type SaltGrade } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
-import { askForField } from "../fields/ask";
 import { keepPlan, planColumns, type Planned, type Planner } from "../intake/planner";
 import { checkHangs, layOut } from "./layout";
 import { loadPlan, type LoadPlan } from "./needs";
@@ -93,15 +91,12 @@ export async function keepPlans(
   db: Db,
   { load, planned }: InOtherTank,
   parts: ReadonlyMap<string, PartRow>,
-  { actor, now }: { readonly actor: Actor; readonly now: Date },
+  made: { readonly actor: Actor; readonly now: Date },
 ): Promise<LoadPlan["dips"]> {
   const ids = new Map<string, string>();
-  for (const [partId, { plan, tank }] of planned) {
+  for (const [partId, one] of planned) {
     const part = parts.get(partId);
-    const before = await findPlanField(db, partId);
-    const kept = await keepPlan(db, plan, { partId, madeById: actor.personId, madeAt: now });
-    if (part) await askForField(db, { part, tank, planId: kept.id, plan, before }, now);
-    ids.set(partId, kept.id);
+    if (part) ids.set(partId, (await keepPlan(db, part, one, made)).id);
   }
   return load.dips.map((dip) => ({ ...dip, planId: ids.get(dip.partId) ?? dip.planId }));
 }

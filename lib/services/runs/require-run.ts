@@ -12,6 +12,15 @@ export async function requireRun(db: Db, runId: string): Promise<RunRow> {
   return run;
 }
 
+/** Refuses where a run was changed since a person saw it. @throws Refusal conflict */
+export function checkAsSeen(run: RunRow, sequence: number | undefined): void {
+  if (sequence === undefined || sequence === run.sequence) return;
+  throw new Refusal(
+    "conflict",
+    `Run ${run.number} was changed by somebody a moment ago. Look at it again.`,
+  );
+}
+
 /** Whether what was done at `doneAt` can still be taken back. */
 export function canUndo(doneAt: Date | null, now: Date): boolean {
   return doneAt !== null && now.getTime() - doneAt.getTime() <= UNDO_MINUTES * 60_000;

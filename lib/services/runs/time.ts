@@ -1,4 +1,11 @@
-import { type Db, listHolds, listLiveRuns, listLiveRunsOfSupply, type TankRow } from "@/lib/data";
+import {
+  type Db,
+  listHolds,
+  listLiveRuns,
+  listLiveRunsOfSupply,
+  type LiveRun,
+  type TankRow,
+} from "@/lib/data";
 import { continuousRating } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
 import {
@@ -20,7 +27,7 @@ const DAY_MS = 86_400_000;
 /** How far ahead a slot is looked for. */
 export const HORIZON_DAYS = 42;
 /** A load that should be out still holds its tank; it is taken to come out within this. */
-export const OVERDUE_MS = 30 * MINUTE_MS;
+const OVERDUE_MS = 30 * MINUTE_MS;
 /** Later than anything that is booked. */
 const FAR = new Date(Date.UTC(9999, 0));
 
@@ -39,6 +46,12 @@ export async function timing(db: Db, from: Date, now: Date): Promise<Timing> {
   return { calendar, bench, openings: openingsBetween(calendar, from.getTime(), untilMs) };
 }
 
+/** Until when a planned or running load holds its tank and its supply. */
+export const heldUntilMs = (run: Pick<LiveRun, "state" | "endsAt">, now: Date): number =>
+  run.state === "RUNNING"
+    ? Math.max(run.endsAt.getTime(), now.getTime() + OVERDUE_MS)
+    : run.endsAt.getTime();
+
 /** When a tank is taken: by planned and running loads, and by other work on it. */
 export async function busySpans(
   db: Db,
@@ -51,13 +64,7 @@ export async function busySpans(
   const holds = (await listHolds(db, span, { tankId })).filter(({ state }) => state === "PLANNED");
   const loads = runs
     .filter((run) => run.id !== exceptRunId)
-    .map((run) => ({
-      fromMs: run.startsAt.getTime(),
-      untilMs:
-        run.state === "RUNNING"
-          ? Math.max(run.endsAt.getTime(), now.getTime() + OVERDUE_MS)
-          : run.endsAt.getTime(),
-    }));
+    .map((run) => ({ fromMs: run.startsAt.getTime(), untilMs: heldUntilMs(run, now) }));
   const work = holds.map((hold) => ({
     fromMs: hold.startsAt.getTime(),
     untilMs: hold.endsAt.getTime(),
@@ -76,10 +83,7 @@ export async function fullSpans(
   if (!supply) return [];
   const draws = (await listLiveRunsOfSupply(db, supply.id)).map((run) => ({
     fromMs: run.startsAt.getTime(),
-    untilMs:
-      run.state === "RUNNING"
-        ? Math.max(run.endsAt.getTime(), now.getTime() + OVERDUE_MS)
-        : run.endsAt.getTime(),
+    untilMs: heldUntilMs(run, now),
     currentA: run.expectedCurrentA,
   }));
   return supplyFull(draws, continuousRating(electricSupply(supply)), currentA);

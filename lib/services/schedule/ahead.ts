@@ -1,8 +1,8 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import { reading, recentParts, type RecentPart } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { type Arrivals, type ShopChange, type Simulation, startOfDay } from "@/lib/scheduling";
-import { addDays, calendarDay } from "../calendar";
+import { type Arrivals, type ShopChange, type Simulation } from "@/lib/scheduling";
+import { addDays, calendarDay, endOfDay, startOfDay } from "../calendar";
 import { inThread, Stopped } from "../threads/thread";
 import type { AheadAnswer } from "./ahead-in-thread";
 import type { ShopBoard } from "./board-rows";
@@ -51,7 +51,7 @@ export async function lookAhead(actor: Actor, look: LookAhead, now: Date): Promi
   const { shop, problem } = whole;
   const { timeZone } = shop.calendar;
   const lastDay = addDays(calendarDay(now, timeZone), 7 * look.weeks);
-  const untilMs = startOfDay(lastDay.toISOString().slice(0, 10), timeZone);
+  const untilMs = startOfDay(lastDay, timeZone).getTime();
   const arrivals = arrivalsOf(shop, recent, untilMs);
   checkChange(shop, look.change);
   try {
@@ -155,11 +155,6 @@ function dayEnds({ calendar, now }: ShopBoard, untilMs: number): readonly number
   const today = calendarDay(now, calendar.timeZone);
   const count = Math.ceil((untilMs - now.getTime()) / DAY_MS) + 30;
   return Array.from({ length: count }, (_, at) =>
-    startOfDay(
-      addDays(today, at + 1)
-        .toISOString()
-        .slice(0, 10),
-      calendar.timeZone,
-    ),
+    endOfDay(addDays(today, at), calendar.timeZone).getTime(),
   );
 }

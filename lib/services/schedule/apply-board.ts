@@ -3,7 +3,6 @@ import {
   checkBookingsNow,
   type Db,
   findPart,
-  findPlanField,
   inTransaction,
   lastBoardChange,
   lockBoard,
@@ -13,7 +12,6 @@ import {
   type RunRow,
 } from "@/lib/data";
 import { isRefusal, Refusal } from "@/lib/errors";
-import { askForField } from "../fields/ask";
 import { keepPlan, type Planner, plannerOf } from "../intake/planner";
 import { writeBooking } from "../runs/book";
 import { writeCancel } from "../runs/change-booking";
@@ -223,10 +221,7 @@ async function planFor(
   if (!part?.plan) throw new Refusal("not-found", "A part of this change is not in the shop.");
   if (part.plan.tankId === tankId) return;
   const wishes = { tankId, saltGrade: gradeOf(part.plan.saltGrade) };
-  const { plan, tank } = planner.plan(part, wishes);
-  const before = await findPlanField(db, partId);
-  const kept = await keepPlan(db, plan, { partId, madeById: actor.personId, madeAt: now });
-  await askForField(db, { part, tank, planId: kept.id, plan, before }, now);
+  await keepPlan(db, part, planner.plan(part, wishes), { actor, now });
 }
 
 /** Undoing names the runs as they stand now. */

@@ -1,3 +1,4 @@
+import { dateText } from "../calendar";
 import type { ShopBoard } from "./board-rows";
 
 /** What the ids of a board's answers stand for, for words about them; plain objects, by id. */
@@ -49,7 +50,7 @@ export function boardNames(shop: ShopBoard): BoardNames {
     jobs: Object.fromEntries(
       jobs.map(({ id, number, promisedFor }): [string, JobName] => [
         id,
-        { number, promisedFor: promisedFor?.toISOString().slice(0, 10) ?? null },
+        { number, promisedFor: promisedFor && dateText(promisedFor) },
       ]),
     ),
   };

@@ -12,7 +12,7 @@ import type {
 } from "@/lib/scheduling";
 import { endOfDay } from "../calendar";
 import type { PlanInLoad } from "../runs/needs";
-import { OVERDUE_MS } from "../runs/time";
+import { heldUntilMs } from "../runs/time";
 import { electricSupply } from "../tanks";
 import type { ShopBoard } from "./board-rows";
 import type { DipToShare } from "./share";
@@ -200,7 +200,6 @@ function suppliesOf({ tanks }: ShopBoard): BoardSupply[] {
 
 /** A run that stays: until its booked end, or for a while yet where it should be out; hands at both ends. */
 function heldRun(run: BoardRunRow, { now, bench }: ShopBoard): Held[] {
-  const bookedEndMs = run.endsAt.getTime();
   const pulledMs = run.pulledAt?.getTime() ?? now.getTime();
   const fromMs = run.startsAt.getTime();
   if (run.state === "PULLED") {
@@ -209,8 +208,7 @@ function heldRun(run: BoardRunRow, { now, bench }: ShopBoard): Held[] {
     const attended = [{ fromMs: pulledMs, untilMs }];
     return [{ id: run.id, tankId: "", currentA: 0, fromMs: pulledMs, untilMs: pulledMs, attended }];
   }
-  const untilMs =
-    run.state === "RUNNING" ? Math.max(bookedEndMs, now.getTime() + OVERDUE_MS) : bookedEndMs;
+  const untilMs = heldUntilMs(run, now);
   const benchUntilMs = untilMs + run.benchMinutes * MINUTE_MS;
   const attended = [
     ...(run.state === "PLANNED"

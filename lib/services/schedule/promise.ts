@@ -3,16 +3,14 @@ import { reading } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import {
   type BoardDip,
-  dayAt,
   earliestPromise,
   type EarliestPromise,
   type ExtraOpening,
   type NewPart,
   openingsBetween,
   type ShopCalendar,
-  startOfDay,
 } from "@/lib/scheduling";
-import { addDays } from "../calendar";
+import { addDays, calendarDay, dateText, endOfDay, startOfDay } from "../calendar";
 import { problemForPart, type PartProblem } from "./free-slots";
 import { boardNames, type BoardNames } from "./names";
 import { RUSH_WEIGHT } from "./problem";
@@ -72,7 +70,7 @@ export async function promisePart(actor: Actor, partId: string, now: Date): Prom
         jobId: job.id,
         jobNumber: job.number,
         rush: job.rush,
-        promisedFor: job.promisedFor?.toISOString().slice(0, 10) ?? null,
+        promisedFor: job.promisedFor && dateText(job.promisedFor),
       },
       timeZone,
       promise,
@@ -118,19 +116,13 @@ function extraOpenings(calendar: ShopCalendar, now: Date): readonly ExtraOpening
     (a, b) => b.closesMinute - b.opensMinute - (a.closesMinute - a.opensMinute),
   )[0];
   if (!longest) return [];
-  const today = new Date(`${dayAt(now.getTime(), calendar.timeZone)}T00:00:00Z`);
-  const days = Array.from({ length: LOOK_AHEAD_DAYS }, (_, at) =>
-    addDays(today, at + 1)
-      .toISOString()
-      .slice(0, 10),
-  );
+  const today = calendarDay(now, calendar.timeZone);
+  const days = Array.from({ length: LOOK_AHEAD_DAYS }, (_, at) => addDays(today, at + 1));
   return days
-    .flatMap((day): ExtraOpening[] => {
-      const fromMs = startOfDay(day, calendar.timeZone);
-      const next = addDays(new Date(`${day}T00:00:00Z`), 1)
-        .toISOString()
-        .slice(0, 10);
-      const untilMs = startOfDay(next, calendar.timeZone);
+    .flatMap((date): ExtraOpening[] => {
+      const day = dateText(date);
+      const fromMs = startOfDay(date, calendar.timeZone).getTime();
+      const untilMs = endOfDay(date, calendar.timeZone).getTime();
       if (openingsBetween(calendar, fromMs, untilMs).length > 0) return [];
       const { opensMinute, closesMinute } = longest;
       const open = { ...calendar, specialHours: [{ day, opensMinute, closesMinute }] };
