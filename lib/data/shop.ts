@@ -21,6 +21,8 @@ export type ShopRow = {
   readonly bathLifeAhPerL: number;
   readonly quoteValidDays: number;
   readonly quoteTerms: string;
+  /** % of a total that is asked before work begins */
+  readonly quoteDepositPercent: number;
   readonly isExample: boolean;
 };
 const SHOP = {
@@ -40,6 +42,7 @@ const SHOP = {
   bathLifeAhPerL: true,
   quoteValidDays: true,
   quoteTerms: true,
+  quoteDepositPercent: true,
   isExample: true,
 } as const;
 
