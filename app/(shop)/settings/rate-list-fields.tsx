@@ -192,7 +192,7 @@ export function TaxFieldsets({ rules }: { readonly rules: readonly TaxRule[] }) 
                 />
                 <NumberField
                   name={`tax${place + 1}Percent`}
-                  label="At"
+                  label={place === 0 ? "Tax rate" : "Second rate"}
                   unit="%"
                   defaultValue={rule?.taxes.at(place)?.percent ?? ""}
                 />
