@@ -9,7 +9,10 @@ export type CustomerDescription = {
   /** tax rule of the shop's rate card under which this customer is charged; empty or left out: the usual one */
   readonly taxCode?: string;
 };
-export type CustomerRow = Required<CustomerDescription> & { readonly id: string; readonly createdAt: Date };
+export type CustomerRow = Required<CustomerDescription> & {
+  readonly id: string;
+  readonly createdAt: Date;
+};
 
 export type CustomerListRow = Pick<CustomerRow, "id" | "name" | "email" | "phone"> & {
   readonly jobs: number;
