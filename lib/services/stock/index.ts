@@ -1,7 +1,8 @@
 /** Items, lots and the ledger. */
 export type { ItemKind } from "@/lib/data";
 export * from "./consume";
-export { type Count, countStock } from "./count";
+export { type Correction, correctEntry, type RightLine } from "./correct";
+export { type Count, type CountOutcome, countStock, stockCounts } from "./count";
 export { addItem, bringBackItem, changeItem, retireItem } from "./items";
 export {
   runningLow,
@@ -14,3 +15,12 @@ export {
 export { type Delivery, receiveLot } from "./receive";
 export { returnStock, type StockReturn } from "./return";
 export { type Spoilage, spoilStock } from "./spoil";
+export {
+  type HandUse,
+  type HandUsed,
+  USE_KINDS,
+  type UseKind,
+  type UsePlace,
+  usePlaces,
+  useStock,
+} from "./take";
