@@ -111,34 +111,6 @@ const SHELF: readonly ShelfItem[] = [
     delivery: [500, 2900, 130],
     shelfLifeDays: 365,
   },
-  {
-    item: {
-      name: "Nitrile gloves",
-      kind: "CONSUMABLE",
-      category: "GLOVES",
-      unit: "EACH",
-      packName: "box",
-      packQuantity: 100,
-      reorderPoint: 50,
-      reorderQuantity: 200,
-      supplierName: "Bright & Lathe",
-      place: "Shelf 2",
-    },
-    delivery: [100, 1400, 150],
-  },
-  {
-    item: {
-      name: "Wire brushes",
-      kind: "CONSUMABLE",
-      category: "BRUSH",
-      unit: "EACH",
-      reorderPoint: 3,
-      reorderQuantity: 6,
-      supplierName: "Bright & Lathe",
-      place: "Bench drawer",
-    },
-    delivery: [6, 2700, 170],
-  },
 ];
 
 type Lot = {

@@ -104,8 +104,7 @@ function checkItem(item: NewItem): void {
   if (item.name.trim() === "") fields["name"] = "Give it a name.";
   if (!(item.reorderPoint >= 0)) fields["reorderPoint"] = "Enter 0 or more.";
   if (!(item.reorderQuantity >= 0)) fields["reorderQuantity"] = "Enter 0 or more.";
-  if (item.kind === "SALT" && !item.saltGrade) fields["saltGrade"] = "Say which salt it is.";
-  if (item.kind === "SALT" && item.unit !== "GRAM") fields["unit"] = "Salt is kept by the gram.";
+  checkSalt(item, fields);
   if (item.kind === "ANODE_STEEL" && !(item.gramsPerUnit !== null && item.gramsPerUnit > 0)) {
     fields["gramsPerUnit"] = "Enter the mass of one unit, so that anodes can be weighed from it.";
   }
@@ -116,6 +115,12 @@ function checkItem(item: NewItem): void {
   if (Object.keys(fields).length > 0) {
     throw new Refusal("invalid", "Some of this does not fit together yet.", fields);
   }
+}
+
+function checkSalt({ kind, saltGrade, unit }: NewItem, fields: Record<string, string>): void {
+  if (kind !== "SALT") return;
+  if (!saltGrade) fields["saltGrade"] = "Say which salt it is.";
+  if (unit !== "GRAM") fields["unit"] = "Salt is kept by the gram.";
 }
 
 /** What an item of this kind can be more exactly. */
