@@ -76,7 +76,7 @@ export type LedgerLine = {
 /** Lines of the ledger, newest first. */
 export async function listLedger(
   db: Db,
-  where: { readonly itemId?: string; readonly jobId?: string },
+  where: { readonly id?: string; readonly itemId?: string; readonly jobId?: string },
   { skip, take }: { readonly skip: number; readonly take: number },
 ): Promise<{ readonly lines: readonly LedgerLine[]; readonly total: number }> {
   const [total, rows] = await Promise.all([

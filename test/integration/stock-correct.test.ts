@@ -9,7 +9,7 @@ import {
   receiveLot,
   spoilStock,
   stockItemPage,
-  useStock,
+  takeByHand,
 } from "@/lib/services/stock";
 import {
   createActor,
@@ -51,7 +51,7 @@ describe("a wrong use", () => {
   it("comes back to its lot at exactly its cost, once, and stays in sight", async () => {
     const item = await wool();
     await createLot(item.id, owner.personId, { quantity: 3, costMinor: 100 });
-    await useStock(bench, { itemId: item.id, quantity: 1, usedFor: null, note: "bench" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 1, usedFor: null, note: "bench" }, NOW);
     const line = await lineOf(item.id, "USED");
 
     await correct(line.id);
@@ -71,7 +71,7 @@ describe("a wrong use", () => {
   it("is corrected by one of twenty at once", async () => {
     const item = await wool();
     await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
-    await useStock(bench, { itemId: item.id, quantity: 4, usedFor: null, note: "bench" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 4, usedFor: null, note: "bench" }, NOW);
     const line = await lineOf(item.id, "USED");
     const answers = await Promise.allSettled(
       Array.from({ length: 20 }, () => correct(line.id, { quantity: 1, costMinor: null })),
@@ -89,7 +89,7 @@ describe("a wrong use", () => {
     const job = await createJob(owner);
     await createPlannedPart(owner, job.id, (await createTank()).id);
     const usedFor = { kind: "job", id: job.id } as const;
-    await useStock(bench, { itemId: item.id, quantity: 50, usedFor, note: "" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 50, usedFor, note: "" }, NOW);
     const consumables = async () =>
       (await jobCostView(owner, job.id, NOW)).cost.lines.find(({ kind }) => kind === "CONSUMABLES")
         ?.actualMinor;
@@ -145,7 +145,7 @@ describe("a wrong delivery", () => {
   it("is put right in its lot; what is left bears the difference", async () => {
     const item = await wool();
     await receiveLot(bench, delivery(item.id, 100, 1000), NOW);
-    await useStock(bench, { itemId: item.id, quantity: 5, usedFor: null, note: "bench" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 5, usedFor: null, note: "bench" }, NOW);
     const line = await lineOf(item.id, "RECEIVED");
 
     await expect(correct(line.id)).rejects.toMatchObject({ code: "not-enough-stock" });
@@ -184,7 +184,7 @@ describe("the database", () => {
   it("takes no correction that is not its line with both signs turned", async () => {
     const item = await wool();
     const lot = await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
-    await useStock(bench, { itemId: item.id, quantity: 4, usedFor: null, note: "bench" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 4, usedFor: null, note: "bench" }, NOW);
     const line = await lineOf(item.id, "USED");
     const turned = {
       itemId: item.id,

@@ -2,7 +2,13 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor } from "@/lib/access";
 import { database } from "@/lib/data/client";
-import { countStock, stockCounts, stockItemPage, usePlaces, useStock } from "@/lib/services/stock";
+import {
+  countStock,
+  stockCounts,
+  stockItemPage,
+  placesInHand,
+  takeByHand,
+} from "@/lib/services/stock";
 import {
   createActor,
   createItem,
@@ -35,7 +41,7 @@ describe("a count", () => {
     const item = await gloves();
     await createLot(item.id, owner.personId, { quantity: 100, costMinor: 1000 });
     const countedAt = new Date();
-    await useStock(bench, { itemId: item.id, quantity: 30, usedFor: null, note: "bench" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 30, usedFor: null, note: "bench" }, NOW);
 
     const count = { itemId: item.id, counted: 98, note: "", countedAt, idempotencyKey: "walk-1" };
     expect(await countStock(bench, count, soon())).toEqual({
@@ -53,7 +59,7 @@ describe("a count", () => {
     const item = await gloves();
     await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
     const countedAt = new Date();
-    await useStock(bench, { itemId: item.id, quantity: 8, usedFor: null, note: "bench" }, NOW);
+    await takeByHand(bench, { itemId: item.id, quantity: 8, usedFor: null, note: "bench" }, NOW);
     await countStock(bench, { itemId: item.id, counted: 0, note: "", countedAt }, soon());
     expect(await onHand(item.id)).toBe(0);
     expect(await brokenStockRules()).toEqual([]);
@@ -115,7 +121,7 @@ describe("taking by hand", () => {
     const later = await lot(10, 200, "2030-06-01");
     const past = await lot(10, 300, "2030-01-01");
     const take = (quantity: number) =>
-      useStock(bench, { itemId: item.id, quantity, usedFor: null, note: "crack" }, NOW);
+      takeByHand(bench, { itemId: item.id, quantity, usedFor: null, note: "crack" }, NOW);
 
     expect(await take(4)).toEqual({ costMinor: 120, expiredDays: 6 });
     expect(await take(8)).toEqual({ costMinor: 180 + 40, expiredDays: 6 });
@@ -131,8 +137,8 @@ describe("taking by hand", () => {
     const tank = await createTank();
     const run = await createPulledRun(tank.id);
     const job = await createJob(owner);
-    const use = (usedFor: Parameters<typeof useStock>[1]["usedFor"], note = "", key?: string) =>
-      useStock(bench, { itemId: item.id, quantity: 1, usedFor, note, idempotencyKey: key }, NOW);
+    const use = (usedFor: Parameters<typeof takeByHand>[1]["usedFor"], note = "", key?: string) =>
+      takeByHand(bench, { itemId: item.id, quantity: 1, usedFor, note, idempotencyKey: key }, NOW);
 
     await use({ kind: "run", id: run.id }, "", "tap");
     await use({ kind: "run", id: run.id }, "", "tap");
@@ -156,7 +162,7 @@ describe("taking by hand", () => {
     await expect(use({ kind: "job", id: job.id })).rejects.toMatchObject({ code: "conflict" });
     await expect(use({ kind: "job", id: item.id })).rejects.toMatchObject({ code: "not-found" });
 
-    const names = (await usePlaces(bench, NOW)).map(({ kind, id }) => `${kind} ${id}`);
+    const names = (await placesInHand(bench, NOW)).map(({ kind, id }) => `${kind} ${id}`);
     expect(names).toContain(`run ${run.id}`);
     expect(names).toContain(`tank ${tank.id}`);
     expect(names).not.toContain(`job ${job.id}`);
@@ -166,8 +172,8 @@ describe("taking by hand", () => {
     const stranger = { ...bench, role: "VISITOR" } as unknown as Actor;
     const item = await gloves();
     const use = { itemId: item.id, quantity: 1, usedFor: null, note: "x" };
-    await expect(useStock(stranger, use, NOW)).rejects.toMatchObject({ code: "not-allowed" });
-    await expect(usePlaces(stranger, NOW)).rejects.toMatchObject({ code: "not-allowed" });
+    await expect(takeByHand(stranger, use, NOW)).rejects.toMatchObject({ code: "not-allowed" });
+    await expect(placesInHand(stranger, NOW)).rejects.toMatchObject({ code: "not-allowed" });
     await expect(stockCounts(stranger, 1)).rejects.toMatchObject({ code: "not-allowed" });
   });
 });

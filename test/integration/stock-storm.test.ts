@@ -11,7 +11,7 @@ import {
   receiveLot,
   returnStock,
   spoilStock,
-  useStock,
+  takeByHand,
 } from "@/lib/services/stock";
 import {
   createActor,
@@ -72,7 +72,7 @@ describe("two hundred hands on one item", () => {
     const lines = await database().ledgerEntry.findMany({ where: { itemId: item.id } });
     const kinds: readonly ((n: number) => Promise<unknown>)[] = [
       (n) =>
-        useStock(
+        takeByHand(
           bench,
           {
             itemId: item.id,
@@ -120,7 +120,7 @@ describe("two hundred hands on one item", () => {
     ];
 
     const answers = await Promise.allSettled(
-      Array.from({ length: 210 }, (_, n) => kinds[n % kinds.length]?.(n)),
+      Array.from({ length: 210 }, async (_, n) => kinds[n % kinds.length]?.(n)),
     );
 
     for (const answer of answers) if (answer.status === "rejected") expectClear(answer.reason);
@@ -148,7 +148,7 @@ describe("two hundred hands on one item", () => {
     const answers = await Promise.allSettled(
       Array.from({ length: 200 }, (_, n) =>
         n % 2
-          ? useStock(
+          ? takeByHand(
               bench,
               {
                 itemId: item.id,
@@ -170,7 +170,11 @@ describe("two hundred hands on one item", () => {
     });
     const rest = left.onHand?.toNumber() ?? 0;
     if (rest > 0) {
-      await useStock(bench, { itemId: item.id, quantity: rest, usedFor: null, note: "rest" }, NOW);
+      await takeByHand(
+        bench,
+        { itemId: item.id, quantity: rest, usedFor: null, note: "rest" },
+        NOW,
+      );
     }
     const { _sum } = await database().ledgerEntry.aggregate({
       where: { itemId: item.id, kind: "USED" },

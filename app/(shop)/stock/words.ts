@@ -92,3 +92,7 @@ export function expiryWords(days: number): string {
   const count = `${Math.abs(days)} ${Math.abs(days) === 1 ? "day" : "days"}`;
   return days < 0 ? `expired ${count} ago` : `expires in ${count}`;
 }
+
+/** What to know of stock that was past its day when it was taken. @example expiredWords(1) // "Part of it expired 1 day ago: …" */
+export const expiredWords = (days: number): string =>
+  `Part of it ${expiryWords(-days)}: look at it before you use it.`;

@@ -1,4 +1,4 @@
-import { type Actor, requirePermission } from "@/lib/access";
+import { type Actor, may, requirePermission } from "@/lib/access";
 import {
   correctLot,
   type Db,
@@ -7,8 +7,11 @@ import {
   insertEntries,
   inTransaction,
   type ItemRow,
+  type LedgerLine,
+  listLedger,
   lockLots,
   type LotRow,
+  reading,
   recordAudit,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
@@ -80,6 +83,37 @@ export async function correctEntry(
       },
     });
     return { itemId: item.id };
+  });
+}
+
+/** A line of an item's ledger, and the item. */
+export type LineToCorrect = {
+  readonly item: ItemRow;
+  readonly line: LedgerLine;
+  /** whether the right line can be written along with the correction */
+  readonly amendable: boolean;
+};
+
+/**
+ * A line that may be corrected, as its page shows it.
+ *
+ * @throws Refusal not-allowed | not-found, also where it is a correction or was corrected
+ */
+export async function lineToCorrect(
+  actor: Actor,
+  itemId: string,
+  entryId: string,
+): Promise<LineToCorrect> {
+  requirePermission(actor, "keep-stock");
+  return reading(async (db) => {
+    const item = await requireItem(db, itemId);
+    const { lines } = await listLedger(db, { id: entryId, itemId }, { skip: 0, take: 1 });
+    const [line] = lines;
+    if (!line || line.correctsId !== null || line.corrected) {
+      throw new Refusal("not-found", "This line is not there to be corrected.");
+    }
+    const seen = may(actor, "see-money") ? line : { ...line, costMinor: 0 };
+    return { item, line: seen, amendable: AMENDED.includes(line.kind) };
   });
 }
 

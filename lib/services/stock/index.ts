@@ -1,7 +1,13 @@
 /** Items, lots and the ledger. */
 export type { ItemKind } from "@/lib/data";
 export * from "./consume";
-export { type Correction, correctEntry, type RightLine } from "./correct";
+export {
+  type Correction,
+  correctEntry,
+  type LineToCorrect,
+  lineToCorrect,
+  type RightLine,
+} from "./correct";
 export { type Count, type CountOutcome, countStock, stockCounts } from "./count";
 export { addItem, bringBackItem, changeItem, retireItem } from "./items";
 export {
@@ -21,6 +27,6 @@ export {
   USE_KINDS,
   type UseKind,
   type UsePlace,
-  usePlaces,
-  useStock,
+  placesInHand,
+  takeByHand,
 } from "./take";

@@ -46,7 +46,7 @@ export type HandUsed = {
  *
  * @throws Refusal not-allowed | not-found | invalid | conflict | not-enough-stock
  */
-export async function useStock(actor: Actor, use: HandUse, now: Date): Promise<HandUsed> {
+export async function takeByHand(actor: Actor, use: HandUse, now: Date): Promise<HandUsed> {
   requirePermission(actor, "keep-stock");
   const { usedFor, ...rest } = use;
   if (!usedFor && use.note.trim() === "") {
@@ -104,7 +104,7 @@ async function expired(
 const RECENT_DAYS = 30;
 
 /** What stock may be taken for: recent loads, jobs in hand, tanks in use. @throws Refusal not-allowed */
-export async function usePlaces(actor: Actor, now: Date): Promise<readonly UsePlace[]> {
+export async function placesInHand(actor: Actor, now: Date): Promise<readonly UsePlace[]> {
   requirePermission(actor, "see-shop");
   const since = new Date(now.getTime() - RECENT_DAYS * 86_400_000);
   return reading((db) => listUsePlaces(db, since));

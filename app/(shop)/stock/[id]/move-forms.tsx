@@ -1,9 +1,11 @@
 import type { ReactNode } from "react";
+import type { UsePlace } from "@/lib/services";
 import type { Pack, StockUnit } from "@/lib/stock";
 import { Form, SelectField, Submit, TextField } from "@/app/ui";
 import { QuantityField } from "../quantity-field";
 import { countAction, returnAction, spoilAction } from "../actions";
 import { ReceiveForm } from "./receive-form";
+import { TakeForm } from "./take-form";
 
 export type LotOption = { readonly value: string; readonly label: string };
 
@@ -19,15 +21,24 @@ type Props = {
   /** The present, as a datetime-local field takes it. */
   readonly now: string;
   /** One a form and rendering: a repeated tap writes once. */
-  readonly keys: { readonly receive: string; readonly spoil: string };
+  readonly keys: { readonly take: string; readonly receive: string; readonly spoil: string };
+  /** What it can be taken for. */
+  readonly places: readonly UsePlace[];
+  /** Some of what is on hand is past its last good day. */
+  readonly expired: boolean;
   readonly held: readonly LotOption[];
   readonly drawn: readonly LotOption[];
 };
 
-/** The four things that happen to stock besides being used in a run. */
+/** What happens to stock besides being used in the course of a run. */
 export function MoveForms(props: Props) {
   return (
     <div className="grid items-start gap-3 lg:grid-cols-2">
+      {props.held.length > 0 ? (
+        <Move title="I took some">
+          <TakeForm {...props} />
+        </Move>
+      ) : null}
       <Move title="A delivery came">
         <ReceiveForm {...props} />
       </Move>

@@ -9,7 +9,7 @@ import {
   requireActor,
   shopSettings,
 } from "@/lib/server";
-import { stockItemPage } from "@/lib/services";
+import { stockItemPage, placesInHand } from "@/lib/services";
 import { packOf, packsText, STOCK_STATE_WORDS, type StockUnit } from "@/lib/stock";
 import {
   Badge,
@@ -47,6 +47,7 @@ export default async function ItemPage({ params, searchParams }: Props) {
   const view = await load(() => stockItemPage(actor, itemId, window, now));
   const { item, onHand, advice, lots, ledger, valueMinor } = view;
   const keeps = may(actor, "keep-stock");
+  const places = keeps ? await placesInHand(actor, now) : [];
   const pack = packOf(item);
   const held = lots.filter((lot) => lot.onHand > 0);
   return (
@@ -108,10 +109,12 @@ export default async function ItemPage({ params, searchParams }: Props) {
             currency={shop.currency}
             supplierName={item.supplierName}
             now={localInputValue(now, shop.timeZone)}
-            keys={{ receive: randomUUID(), spoil: randomUUID() }}
+            keys={{ take: randomUUID(), receive: randomUUID(), spoil: randomUUID() }}
+            places={places}
+            expired={view.expiryDays !== null && view.expiryDays < 0}
             held={held.map((lot) => lotOption(lot, item.unit, shop))}
             drawn={lots
-              .filter((lot) => lot.onHand < lot.quantity)
+              .filter((lot) => lot.taken > 0)
               .map((lot) => lotOption(lot, item.unit, shop))}
           />
         </Section>
@@ -127,7 +130,13 @@ export default async function ItemPage({ params, searchParams }: Props) {
         {ledger.total === 0 ? (
           <Empty>Nothing has come in or gone out yet.</Empty>
         ) : (
-          <LedgerTable lines={ledger.lines} shop={shop} money={valueMinor !== null} />
+          <LedgerTable
+            itemId={item.id}
+            lines={ledger.lines}
+            shop={shop}
+            money={valueMinor !== null}
+            keeps={keeps}
+          />
         )}
         <Pager
           page={window.page}
