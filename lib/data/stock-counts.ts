@@ -61,6 +61,42 @@ export async function movedSince(
   return _sum.quantity?.toNumber() ?? 0;
 }
 
+/** A lot as a count looks at it. */
+export type HeldLot = {
+  readonly id: string;
+  readonly itemId: string;
+  readonly receivedAt: Date;
+  readonly onHand: number;
+  readonly expiresOn: Date | null;
+  readonly place: string;
+};
+
+/** The lots that hold something, and of items that hold nothing the newest one; oldest first. */
+export async function listHeldLots(db: Db): Promise<readonly HeldLot[]> {
+  const select = {
+    id: true,
+    itemId: true,
+    receivedAt: true,
+    onHand: true,
+    expiresOn: true,
+    place: true,
+  } as const;
+  const [held, empty] = await Promise.all([
+    db.lot.findMany({
+      where: { onHand: { gt: 0 } },
+      orderBy: [{ receivedAt: "asc" }, { id: "asc" }],
+      select,
+    }),
+    db.lot.findMany({
+      where: { item: { lots: { none: { onHand: { gt: 0 } } } } },
+      orderBy: [{ itemId: "asc" }, { receivedAt: "desc" }],
+      distinct: ["itemId"],
+      select,
+    }),
+  ]);
+  return [...held, ...empty].map((lot) => ({ ...lot, onHand: lot.onHand.toNumber() }));
+}
+
 /** Counts, newest first. */
 export async function listStockCounts(
   db: Db,

@@ -35,6 +35,13 @@ export default async function StockPage({ searchParams }: Props) {
       Add an item
     </LinkButton>
   ) : null;
+  const actions = (
+    <>
+      {may(actor, "keep-stock") ? <LinkButton href="/stock/count">Count</LinkButton> : null}
+      {may(actor, "see-money") ? <LinkButton href="/stock/value">Value</LinkButton> : null}
+      {add}
+    </>
+  );
   if (items.length === 0) {
     return (
       <Page title="Stock">
@@ -46,7 +53,7 @@ export default async function StockPage({ searchParams }: Props) {
     );
   }
   return (
-    <Page title="Stock" kicker={lowWords(low)} actions={add}>
+    <Page title="Stock" kicker={lowWords(low)} actions={actions}>
       <div>
         <Table
           caption="Items in stock, what runs low first"

@@ -9,6 +9,7 @@ export {
   type RightLine,
 } from "./correct";
 export { type Count, type CountOutcome, countStock, stockCounts } from "./count";
+export { type CountPlace, type CountRow, countSheet } from "./count-sheet";
 export { addItem, bringBackItem, changeItem, retireItem } from "./items";
 export {
   runningLow,
