@@ -137,6 +137,12 @@ export async function ledgerBefore(db: Db, end: Date): Promise<readonly DatedEnt
   return soundEntries(db, { at: { lt: end } });
 }
 
+/** When each delivery came, by lot. */
+export async function lotDays(db: Db): Promise<ReadonlyMap<string, Date>> {
+  const lots = await db.lot.findMany({ select: { id: true, receivedAt: true } });
+  return new Map(lots.map(({ id, receivedAt }) => [id, receivedAt]));
+}
+
 /** Lines dated before `end` that were written after it: deliveries dated back, and corrections. */
 export async function writtenLater(db: Db, end: Date): Promise<number> {
   return db.ledgerEntry.count({ where: { at: { lt: end }, writtenAt: { gte: end } } });

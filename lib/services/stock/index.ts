@@ -31,3 +31,9 @@ export {
   placesInHand,
   takeByHand,
 } from "./take";
+export {
+  type StockValuation,
+  stockValuation,
+  stockValuationCsv,
+  type ValuedItem,
+} from "./valuation";
