@@ -6,7 +6,7 @@ import { enteredUnit, type UnitSystem } from "@/lib/units";
 import { Button, type MoneyCustoms, Said, signedMoneyText, useUnits } from "@/app/ui";
 import { QUANTITY_KINDS } from "../quantity";
 import type { CountEntry } from "./count-book";
-import type { SheetRow } from "./count-sheet";
+import type { SheetRow } from "./sheet-rows";
 import { differenceWords, expectedWords, foundAmount } from "./count-words";
 import type { Counting } from "./use-count";
 

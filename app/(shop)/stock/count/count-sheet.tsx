@@ -1,16 +1,12 @@
 "use client";
 
 import { useState } from "react";
-import type { CountRow } from "@/lib/services";
 import { Button, type MoneyCustoms, Section, signedMoneyText, useUnits } from "@/app/ui";
 import { rowKey } from "./count-book";
 import { CountRowForm } from "./count-row";
 import { differenceWords } from "./count-words";
+import type { SheetPlace, SheetRow } from "./sheet-rows";
 import { type Counting, useCount } from "./use-count";
-
-/** A row with what tells its lot from others of the same item. */
-export type SheetRow = Omit<CountRow, "lot"> & { readonly lotWords: string };
-export type SheetPlace = { readonly place: string; readonly rows: readonly SheetRow[] };
 
 type Props = {
   readonly personId: string;

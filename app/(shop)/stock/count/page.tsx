@@ -22,8 +22,9 @@ import {
   TextLink,
 } from "@/app/ui";
 import { exactQuantity } from "../quantity";
-import { CountSheet, type SheetPlace, type SheetRow } from "./count-sheet";
+import { CountSheet } from "./count-sheet";
 import { differenceWords } from "./count-words";
+import type { SheetPlace, SheetRow } from "./sheet-rows";
 
 export const metadata: Metadata = { title: "Count the shelves" };
 
