@@ -49,8 +49,8 @@ export function LedgerTable({ itemId, lines, shop, money, keeps }: Props) {
             )}
           </span>
           {line.note ? <span className="text-zinc">: {line.note}</span> : null}
-          <CorrectionState itemId={itemId} line={line} shop={shop} keeps={keeps} />
-          <LedgerLinks line={line} />
+          <CorrectionState line={line} shop={shop} />
+          <LedgerLinks itemId={itemId} line={line} shop={shop} keeps={keeps} />
         </>
       ),
     },
@@ -88,36 +88,34 @@ const LATER_MS = 3_600_000;
 
 type StateProps = Pick<Props, "itemId" | "shop" | "keeps"> & { readonly line: Line };
 
-/** Who put a line right, or the way to do so. */
-function CorrectionState({ itemId, line, shop, keeps }: StateProps) {
-  const { corrected } = line;
-  if (corrected) {
-    return (
-      <span className="mt-1 block">
-        <Badge tone="zinc">corrected</Badge>{" "}
-        <span className="text-sm text-zinc">
-          {corrected.by}, {formatWhen(corrected.at, shop)}
-        </span>
-      </span>
-    );
-  }
-  if (line.correctsId || !keeps) return null;
+/** Who put a line right. */
+function CorrectionState({ line: { corrected }, shop }: Omit<StateProps, "itemId" | "keeps">) {
+  if (!corrected) return null;
   return (
-    <span className="mt-1.5 block text-sm">
-      <TextLink href={`/stock/${itemId}/correct/${line.id}`}>
-        Correct<span className="sr-only"> the line of {formatWhen(line.at, shop)}</span>
-      </TextLink>
+    <span className="mt-1 block">
+      <Badge tone="zinc">corrected</Badge>{" "}
+      <span className="text-sm text-zinc">
+        {corrected.by}, {formatWhen(corrected.at, shop)}
+      </span>
     </span>
   );
 }
 
-function LedgerLinks({ line }: { readonly line: Line }) {
-  if (!line.job && !line.run && !line.tank) return null;
+/** What a line was for, and the way to put it right. */
+function LedgerLinks({ itemId, line, shop, keeps }: StateProps) {
+  const { job, run, tank } = line;
+  const open = keeps && !line.correctsId && !line.corrected;
+  if (!job && !run && !tank && !open) return null;
   return (
     <span className="mt-1.5 flex flex-wrap gap-x-4 gap-y-2 text-sm">
-      {line.job ? <TextLink href={`/jobs/${line.job.id}`}>job {line.job.number}</TextLink> : null}
-      {line.run ? <TextLink href={`/runs/${line.run.id}`}>run {line.run.number}</TextLink> : null}
-      {line.tank ? <TextLink href={`/tanks/${line.tank.id}`}>{line.tank.name}</TextLink> : null}
+      {job ? <TextLink href={`/jobs/${job.id}`}>job {job.number}</TextLink> : null}
+      {run ? <TextLink href={`/runs/${run.id}`}>run {run.number}</TextLink> : null}
+      {tank ? <TextLink href={`/tanks/${tank.id}`}>{tank.name}</TextLink> : null}
+      {open ? (
+        <TextLink href={`/stock/${itemId}/correct/${line.id}`}>
+          Correct<span className="sr-only"> the line of {formatWhen(line.at, shop)}</span>
+        </TextLink>
+      ) : null}
     </span>
   );
 }

@@ -1,5 +1,6 @@
 "use client";
 
+import { useRouter } from "next/navigation";
 import { useState } from "react";
 import { Button, type MoneyCustoms, Section, signedMoneyText, useUnits } from "@/app/ui";
 import { rowKey } from "./count-book";
@@ -71,6 +72,12 @@ type SummaryProps = {
 /** What differed on this walk, and what that comes to. */
 function Summary({ rows, counting, customs }: SummaryProps) {
   const units = useUnits();
+  const router = useRouter();
+  // What the ledger says, and the list of counts, are as of when the page was opened.
+  const begin = (): void => {
+    counting.clear();
+    router.refresh();
+  };
   const saved = rows.flatMap((row) => {
     const entry = counting.book[rowKey(row)];
     return entry?.state === "saved" ? [{ row, entry }] : [];
@@ -88,7 +95,11 @@ function Summary({ rows, counting, customs }: SummaryProps) {
             <span className="font-medium">{row.name}</span>
             {row.lotWords ? ` (${row.lotWords})` : ""}:{" "}
             {differenceWords(entry.difference, row.unit, units)}
-            {entry.costMinor === null ? "" : `, ${signedMoneyText(entry.costMinor, customs)}`}
+            {entry.costMinor === null ? null : (
+              <span className="whitespace-nowrap">
+                , {signedMoneyText(entry.costMinor, customs)}
+              </span>
+            )}
             {entry.note ? <span className="text-zinc">: {entry.note}</span> : null}
           </li>
         ))}
@@ -97,7 +108,7 @@ function Summary({ rows, counting, customs }: SummaryProps) {
         <p className="mb-4 font-semibold">In all {signedMoneyText(worth, customs)} at cost</p>
       ) : null}
       {saved.length > 0 ? (
-        <Button type="button" kind="plain" size="bench" onClick={counting.clear}>
+        <Button type="button" kind="plain" size="bench" onClick={begin}>
           Done: begin a new walk
         </Button>
       ) : null}
