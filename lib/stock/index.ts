@@ -5,8 +5,10 @@
  * thousandth of it, as the ledger's columns are; money is whole minor units.
  */
 export * from "./balance";
-export * from "./draw";
+export { costOfReturn, type DeliveredLot, drawOldestFirst, type Drawn, type HeldLot } from "./draw";
 export * from "./expiry";
+export * from "./layers";
+export * from "./packs";
 export * from "./quantity";
 export * from "./reorder";
 export * from "./words";
