@@ -5,8 +5,13 @@
  * thousandth of it, as the ledger's columns are; money is whole minor units.
  */
 export * from "./balance";
+export * from "./demand";
 export * from "./draw";
 export * from "./expiry";
+export * from "./lead-time";
+export * from "./order-advice";
+export * from "./order-quantity";
 export * from "./quantity";
 export * from "./reorder";
+export * from "./reorder-point";
 export * from "./words";
