@@ -182,16 +182,15 @@ describe("the reorder point", () => {
   });
 
   it("refuses what cannot be", () => {
-    for (const bad of [
+    const refused: Parameters<typeof point>[] = [
       [-1, 5, 2, 1, 0.9],
       [1, -5, 2, 1, 0.9],
       [1, 5, -2, 1, 0.9],
       [1, 5, 2, -1, 0.9],
       [1, 5, 2, 1, 0.4],
       [1, 5, 2, 1, 1],
-    ] as const) {
-      expect(() => point(...bad)).toThrow(RangeError);
-    }
+    ];
+    for (const bad of refused) expect(() => point(...bad)).toThrow(RangeError);
   });
 
   it.each([0.8, 0.9, 0.95, 0.99])("lasts through the asked share of lead times, %d", (level) => {

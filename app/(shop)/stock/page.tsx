@@ -113,7 +113,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       head: "Order at",
       numeric: true,
       wideOnly: true,
-      cell: (row) => amount(row.item.reorderPoint, row),
+      cell: (row) => amount(row.reorderPoint, row),
     },
     {
       head: "Order now",
