@@ -1,4 +1,5 @@
 /** Buying: what is due, lists for suppliers, what came of them, and how each item is ordered. */
+export { purchaseListCsv, purchaseListFile } from "./documents";
 export { changeLine, listItemToBuy, listToBuy, noteOnList } from "./lists";
 export type { ItemOrdering } from "./levels";
 export {
