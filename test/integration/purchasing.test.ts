@@ -10,11 +10,13 @@ import {
   changeLine,
   changeSupplier,
   closeOrder,
-  listItemToBuy,
+  listBySupplier,
   listToBuy,
   markOrdered,
   noteOnList,
   pastOrders,
+  purchaseListCsv,
+  purchaseListFile,
   receiveOrder,
   reopenCancelled,
   runningLow,
@@ -90,6 +92,23 @@ function arrivals(
 const onHand = async (itemId: string): Promise<number> =>
   (await stockItemPage(owner, itemId, ALL, NOW)).onHand;
 
+/** Records of a CSV file, read by the grammar of RFC 4180 section 2 alone. */
+function rfc4180(text: string): string[][] {
+  const records: string[][] = [];
+  let fields: string[] = [];
+  const field = /(?:"((?:[^"]|"")*)"|([^",\r\n]*))(,|\r\n)/y;
+  field.lastIndex = text.startsWith("\uFEFF") ? 1 : 0;
+  while (field.lastIndex < text.length) {
+    const found = field.exec(text);
+    if (!found) throw new Error("this is not RFC 4180");
+    fields.push(found[1]?.replaceAll('""', '"') ?? found[2] ?? "");
+    if (found[3] === ",") continue;
+    records.push(fields);
+    fields = [];
+  }
+  return records;
+}
+
 describe("numbers of lists", () => {
   it("have no gaps, though fifty are begun at once and some are rolled back", async () => {
     const before = (await database().counter.findUniqueOrThrow({ where: { name: "purchase" } }))
@@ -162,7 +181,7 @@ describe("what to buy", () => {
     expect(left?.needs.map(({ item }) => item.id)).toEqual([out.id]);
     expect(left?.draftNumber).toBe(listed.number);
     // Ordered, it counts as there.
-    await listItemToBuy(bench, { itemId: out.id, quantity: 5000 }, NOW);
+    await listBySupplier(bench, [{ itemId: out.id, quantity: 5000 }], NOW);
     await markOrdered(bench, listed.orderId, { orderedAt: NOW, expectedOn: null }, NOW);
     expect(await needsOf()).toBeUndefined();
     // Cancelled, it is wanted again.
@@ -183,6 +202,46 @@ describe("what to buy", () => {
     expect(listed.filter(({ already }) => already === 0)).toHaveLength(1);
     const order = await seePurchaseOrder(owner, listed[0]?.orderId ?? "");
     expect(order.lines.map(({ quantity }) => quantity)).toEqual([10, 10]);
+  });
+
+  it("goes on a list a supplier by one press, and two who press at once cannot block each other", async () => {
+    const names = [newName(), newName(), newName()];
+    const ids = await Promise.all(names.map(async (name) => (await itemOf(name)).id));
+    const wanted = ids.map((itemId) => ({ itemId, quantity: 10 }));
+    const presses = await Promise.all(
+      [wanted, [...wanted].reverse(), wanted, [...wanted].reverse()].map((each) =>
+        listBySupplier(desk, each, NOW),
+      ),
+    );
+    const lists = new Set(presses.flat().map(({ orderId }) => orderId));
+    expect(lists.size).toBe(3);
+    for (const orderId of lists) {
+      expect((await seePurchaseOrder(owner, orderId)).lines).toHaveLength(1);
+    }
+  });
+
+  it("is written as CSV by RFC 4180, no name a formula, prices for some only", async () => {
+    const supplierName = '=cmd|" /C calc", Söhne';
+    const item = await itemOf(supplierName, { name: `@SUM(1), "big"\n${newName()}` });
+    await createLot(item.id, owner.personId, { quantity: 100, costMinor: 1234 });
+    const { orderId } = await listToBuy(
+      desk,
+      supplierName,
+      [{ itemId: item.id, quantity: 100 }],
+      NOW,
+    );
+    const text = new TextDecoder().decode((await purchaseListCsv(owner, orderId)).bytes);
+    const [head, row] = rfc4180(text);
+    expect(head?.at(-1)).toBe("expected price, EUR");
+    expect(row?.[1]).toBe(`'${supplierName}`);
+    expect(row?.[3]).toBe(`'${item.name}`);
+    expect(row?.slice(4)).toEqual(["100", "g", "", "0", "12.34"]);
+    const plain = new TextDecoder().decode((await purchaseListCsv(bench, orderId)).bytes);
+    expect(rfc4180(plain)[0]).toHaveLength(8);
+    expect(plain).not.toContain("12.34");
+    const { bytes, name } = await purchaseListFile(bench, orderId, NOW);
+    expect(new TextDecoder("latin1").decode(bytes.subarray(0, 5))).toBe("%PDF-");
+    expect(name).toMatch(/^order-\d+\.pdf$/);
   });
 
   it("comes in whole packs, at the price of the last delivery, which only some may see", async () => {

@@ -1,6 +1,6 @@
 /** Buying: what is due, lists for suppliers, what came of them, and how each item is ordered. */
 export { purchaseListCsv, purchaseListFile } from "./documents";
-export { changeLine, listItemToBuy, listToBuy, noteOnList } from "./lists";
+export { changeLine, listBySupplier, listToBuy, noteOnList } from "./lists";
 export type { ItemOrdering } from "./levels";
 export {
   cancelOrder,

@@ -22,6 +22,7 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { roundQuantity, wholePacks } from "@/lib/stock";
+import { nameKey } from "./levels";
 
 /** An item to put on a list, and how much of it. */
 export type Wanted = {
@@ -41,7 +42,7 @@ export type Listed = {
  * Puts items on the draft of one supplier, and begins it where there is none. Who presses twice, or at the same moment
  * as somebody else, finds the first one's draft: what is on it stays as it is.
  *
- * @param supplierName as the items name it; lists without a name are for whom the buyer knows
+ * @param supplierName as the items name it; a list without a name is for whom the buyer knows
  * @throws Refusal not-allowed | not-found | invalid
  */
 export async function listToBuy(
@@ -51,26 +52,65 @@ export async function listToBuy(
   now: Date,
 ): Promise<Listed> {
   requirePermission(actor, "keep-stock");
-  if (wanted.length === 0) throw new Refusal("invalid", "Choose at least one item.");
-  const name = supplierName.trim();
+  requireSome(wanted);
+  return inTransaction(async (db) =>
+    putOnDraft(db, actor, supplierName.trim(), await linesFor(db, wanted), now),
+  );
+}
+
+/**
+ * The same for items of any suppliers: each goes on the draft of its own, all in one transaction.
+ *
+ * @returns a list a supplier, by name
+ * @throws Refusal not-allowed | not-found | invalid
+ */
+export async function listBySupplier(
+  actor: Actor,
+  wanted: readonly Wanted[],
+  now: Date,
+): Promise<readonly Listed[]> {
+  requirePermission(actor, "keep-stock");
+  requireSome(wanted);
   return inTransaction(async (db) => {
-    await lockSupplierName(db, name);
-    const lines = await linesFor(db, wanted);
-    const draft = (await lockDraftOf(db, name)) ?? (await beginDraft(db, actor, name, now));
-    const listed = new Set(draft.lines.map(({ itemId }) => itemId));
-    const fresh = lines.filter(({ itemId }) => !listed.has(itemId));
-    await insertPurchaseLines(db, draft.id, fresh);
-    await audit(db, actor, now, "purchase.listed", draft, { items: fresh.length });
-    return { orderId: draft.id, number: draft.number, already: lines.length - fresh.length };
+    const groups = new Map<string, { name: string; lines: ListedLine[] }>();
+    for (const line of await linesFor(db, wanted)) {
+      const name = line.supplierName.trim();
+      const group = groups.get(nameKey(name)) ?? { name, lines: [] };
+      group.lines.push(line);
+      groups.set(nameKey(name), group);
+    }
+    const listed: Listed[] = [];
+    // In one order of names, so that two who list at once cannot wait for each other.
+    for (const [, { name, lines }] of [...groups].sort(([a], [b]) => (a < b ? -1 : 1))) {
+      listed.push(await putOnDraft(db, actor, name, lines, now));
+    }
+    return listed;
   });
 }
 
-/** One item onto the draft of its own supplier. @throws Refusal not-allowed | not-found | invalid */
-export async function listItemToBuy(actor: Actor, wanted: Wanted, now: Date): Promise<Listed> {
-  requirePermission(actor, "keep-stock");
-  const item = await inTransaction((db) => findItem(db, wanted.itemId));
-  if (!item) throw new Refusal("not-found", "This item is not in the stock list.");
-  return listToBuy(actor, item.supplierName, [wanted], now);
+function requireSome(wanted: readonly Wanted[]): void {
+  if (wanted.length === 0) throw new Refusal("invalid", "Choose at least one item.");
+}
+
+async function putOnDraft(
+  db: Db,
+  actor: Actor,
+  supplierName: string,
+  lines: readonly ListedLine[],
+  now: Date,
+): Promise<Listed> {
+  await lockSupplierName(db, supplierName);
+  const draft =
+    (await lockDraftOf(db, supplierName)) ?? (await beginDraft(db, actor, supplierName, now));
+  const listed = new Set(draft.lines.map(({ itemId }) => itemId));
+  const fresh = lines.filter(({ itemId }) => !listed.has(itemId));
+  await insertPurchaseLines(
+    db,
+    draft.id,
+    fresh.map(({ supplierName: _own, ...line }) => line),
+  );
+  await audit(db, actor, now, "purchase.listed", draft, { items: fresh.length });
+  return { orderId: draft.id, number: draft.number, already: lines.length - fresh.length };
 }
 
 async function beginDraft(
@@ -89,9 +129,12 @@ async function beginDraft(
   return lockedOrder(db, id);
 }
 
-async function linesFor(db: Db, wanted: readonly Wanted[]): Promise<readonly NewPurchaseLine[]> {
+/** A line with its item's supplier. */
+type ListedLine = NewPurchaseLine & { readonly supplierName: string };
+
+async function linesFor(db: Db, wanted: readonly Wanted[]): Promise<readonly ListedLine[]> {
   const [policies, last] = await Promise.all([policiesOf(db), lastLots(db)]);
-  const lines = new Map<string, NewPurchaseLine>();
+  const lines = new Map<string, ListedLine>();
   for (const { itemId, quantity: asked } of wanted) {
     const item = await findItem(db, itemId);
     if (!item) throw new Refusal("not-found", "An item of this list is not in the stock list.");
@@ -100,6 +143,7 @@ async function linesFor(db: Db, wanted: readonly Wanted[]): Promise<readonly New
     const quantity = amountOf(asked, packQuantity, item.name);
     lines.set(itemId, {
       itemId,
+      supplierName: item.supplierName,
       quantity,
       packQuantity,
       expectedMinor: priceOf(last.get(itemId), quantity),
