@@ -10,7 +10,7 @@ import {
 } from "@/lib/data";
 import { csv, type CsvCell, type PurchaseListDocument, purchaseListPdf } from "@/lib/documents";
 import { Refusal } from "@/lib/errors";
-import { minorDigits } from "@/lib/money";
+import { majorUnits, money } from "@/lib/money";
 import { quantityText, roundQuantity, type StockUnit, UNIT_SIGNS } from "@/lib/stock";
 import { formatMeasure, type MeasureKind, type UnitSystem } from "@/lib/units";
 import { calendarDay, dateText, dayText } from "../calendar";
@@ -37,11 +37,11 @@ export async function purchaseListFile(actor: Actor, orderId: string, now: Date)
 /** The list as a table for other programs; with prices for who may see money. @throws Refusal not-allowed | not-found */
 export async function purchaseListCsv(actor: Actor, orderId: string): Promise<File> {
   requirePermission(actor, "see-shop");
-  const money = may(actor, "see-money");
+  const priced = may(actor, "see-money");
   return reading(async (db) => {
     const { order, shop } = await readOrder(db, orderId);
     const head = ["order", "supplier", "ordered", "item", "quantity", "unit", "packs", "received"];
-    const prices = money ? [`expected price, ${shop.currency}`] : [];
+    const prices = priced ? [`expected price, ${shop.currency}`] : [];
     const rows = order.lines.map((line): CsvCell[] => [
       order.number,
       order.supplierName,
@@ -51,7 +51,7 @@ export async function purchaseListCsv(actor: Actor, orderId: string): Promise<Fi
       UNIT_SIGNS[line.unit],
       packsOf(line),
       line.received,
-      ...(money ? [majorOf(line.expectedMinor, shop.currency)] : []),
+      ...(priced ? [majorOf(line.expectedMinor, shop.currency)] : []),
     ]);
     return { name: `order-${order.number}.csv`, bytes: csv([...head, ...prices], rows) };
   });
@@ -67,7 +67,7 @@ async function readOrder(
 }
 
 const majorOf = (minor: number | null, currency: string): number | null =>
-  minor === null ? null : minor / 10 ** minorDigits(currency);
+  minor === null ? null : majorUnits(money(minor, currency));
 
 const packsOf = ({ quantity, packQuantity }: PurchaseLineRow): number | null =>
   packQuantity === null ? null : roundQuantity(quantity / packQuantity);
