@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { load, pageWindow, requireActor, shopSettings } from "@/lib/server";
-import { type StockItem, stockOverview } from "@/lib/services";
+import { buyingCount, type StockItem, stockOverview } from "@/lib/services";
 import { STOCK_STATE_WORDS } from "@/lib/stock";
 import {
   Badge,
@@ -17,6 +17,7 @@ import {
   Table,
   TextLink,
 } from "@/app/ui";
+import { countWords } from "./orders/words";
 import { shownQuantity } from "./quantity";
 import { expiryWords, ITEM_KIND_WORDS, STATE_TONE } from "./words";
 
@@ -28,6 +29,7 @@ export default async function StockPage({ searchParams }: Props) {
   const actor = await requireActor();
   const [shop, { page: asked }] = await Promise.all([shopSettings(), searchParams]);
   const { items, value } = await load(() => stockOverview(actor, new Date()));
+  const due = await buyingCount(actor, new Date());
   const { page, skip, take } = pageWindow(asked);
   const low = items.filter(({ advice }) => advice.state !== "ENOUGH");
   const add = may(actor, "keep-stock") ? (
@@ -46,7 +48,16 @@ export default async function StockPage({ searchParams }: Props) {
     );
   }
   return (
-    <Page title="Stock" kicker={lowWords(low)} actions={add}>
+    <Page
+      title="Stock"
+      kicker={lowWords(low)}
+      actions={
+        <>
+          <LinkButton href="/stock/orders">{dueWords(due)}</LinkButton>
+          {add}
+        </>
+      }
+    >
       <div>
         <Table
           caption="Items in stock, what runs low first"
@@ -70,6 +81,12 @@ export default async function StockPage({ searchParams }: Props) {
 }
 
 const addValue = (total: number, { valueMinor }: StockItem): number => total + (valueMinor ?? 0);
+
+/** @example dueWords({ items: 3, suppliers: 2 }) // "To buy: 3 items from 2 suppliers" */
+function dueWords({ items, suppliers }: Awaited<ReturnType<typeof buyingCount>>): string {
+  if (items === 0) return "Orders: nothing due";
+  return `To buy: ${countWords(items, "item")} from ${countWords(suppliers, "supplier")}`;
+}
 
 function lowWords(low: readonly StockItem[]): string {
   if (low.length === 0) return "Enough of everything";

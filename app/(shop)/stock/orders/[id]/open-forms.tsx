@@ -1,13 +1,13 @@
 import type { ShopSettings } from "@/lib/server";
 import type { seePurchaseOrder } from "@/lib/services";
 import { roundQuantity } from "@/lib/stock";
-import { Form, Notice, NumberField, Section, Submit, TextField } from "@/app/ui";
+import { Form, moneyText, Notice, NumberField, Section, Submit, TextField } from "@/app/ui";
 import { itemChoiceText } from "../../item-choice";
 import { exactQuantity } from "../../quantity";
 import { QuantityField } from "../../quantity-field";
 import { receiveAction } from "../actions";
 import { slot, SLOTS } from "../slots";
-import { countWords, typedMoney } from "../words";
+import { countWords } from "../words";
 import type { OrderLine } from "./lines-table";
 import { CancelForm, CloseForm, TakeBackForm } from "./step-forms";
 
@@ -90,12 +90,6 @@ function LineFields({
 }: Props & { readonly line: OrderLine; readonly index: number }) {
   const missing = missingOf(line);
   const amount = (quantity: number): string => exactQuantity(quantity, line.unit, shop.unitSystem);
-  const share =
-    line.expectedMinor === null || missing === 0
-      ? null
-      : Math.round((line.expectedMinor * missing) / line.quantity);
-  const priced =
-    money || line.expectedMinor === null ? "" : " Empty: its share of the price expected.";
   return (
     <li>
       <fieldset className="plate p-4">
@@ -125,8 +119,7 @@ function LineFields({
             name={slot("cost", index)}
             label="What it cost in all"
             unit={shop.currency}
-            hint={`Without tax that you get back.${priced}`}
-            defaultValue={money ? typedMoney(share, shop.currency) : ""}
+            hint={costHint(line, shop, money)}
           />
           {line.perishable ? (
             <TextField name={slot("expiresOn", index)} label="Last good day" type="date" />
@@ -136,4 +129,12 @@ function LineFields({
       </fieldset>
     </li>
   );
+}
+
+/** What an empty cost means: the price expected, by the share that came. */
+function costHint({ expectedMinor }: OrderLine, shop: ShopSettings, money: boolean): string {
+  const tax = "Without tax that you get back.";
+  if (!money) return `${tax} Left empty, the price expected is taken.`;
+  if (expectedMinor === null) return `${tax} No price was expected.`;
+  return `${tax} Left empty, its share of the ${moneyText(expectedMinor, shop)} expected is taken.`;
 }
