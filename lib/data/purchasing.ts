@@ -18,7 +18,7 @@ export type PurchaseLineRow = {
   readonly packQuantity: number | null;
   /** for all of the line */
   readonly expectedMinor: number | null;
-  /** what came in its lots */
+  /** what came in its lots, as the ledger received it */
   readonly received: number;
   readonly place: string;
 };
@@ -49,7 +49,10 @@ const WHOLE = {
   createdBy: { select: { name: true } },
   lines: {
     orderBy: [{ item: { name: "asc" } }],
-    include: { item: true, lots: { select: { quantity: true } } },
+    include: {
+      item: true,
+      lots: { select: { entries: { where: { kind: "RECEIVED" }, select: { quantity: true } } } },
+    },
   },
 } as const satisfies Prisma.PurchaseOrderInclude;
 
@@ -69,10 +72,14 @@ function asLine({ item, lots, ...line }: WholeOrder["lines"][number]): PurchaseL
     quantity: line.quantity.toNumber(),
     packQuantity: line.packQuantity?.toNumber() ?? null,
     expectedMinor: line.expectedMinor,
-    received: lots.reduce((sum, lot) => sum + Math.round(1000 * lot.quantity.toNumber()), 0) / 1000,
+    received: total(lots.flatMap(({ entries }) => entries.map(({ quantity }) => quantity))),
     place: item.place,
   };
 }
+
+/** Added up in whole thousandths, which is exact. */
+const total = (quantities: readonly Prisma.Decimal[]): number =>
+  quantities.reduce((sum, each) => sum + Math.round(1000 * each.toNumber()), 0) / 1000;
 
 export async function findPurchaseOrder(db: Db, id: string): Promise<PurchaseOrderRow | null> {
   const order = await db.purchaseOrder.findUnique({ where: { id }, include: WHOLE });
@@ -191,8 +198,9 @@ export async function openPurchaseLines(db: Db): Promise<readonly OpenLine[]> {
   return db.$queryRaw<OpenLine[]>`
     SELECT p."item_id" AS "itemId", o."id" AS "orderId", o."number", o."state"::text AS "state",
            o."expected_on" AS "expectedOn",
-           GREATEST(0, p."quantity" - COALESCE((SELECT SUM(l."quantity") FROM "lot" l
-             WHERE l."purchase_line_id" = p."id"), 0))::float8 AS "missing"
+           GREATEST(0, p."quantity" - COALESCE((SELECT SUM(e."quantity")
+             FROM "lot" l JOIN "ledger_entry" e ON e."lot_id" = l."id" AND e."kind" = 'RECEIVED'
+            WHERE l."purchase_line_id" = p."id"), 0))::float8 AS "missing"
       FROM "purchase_line" p JOIN "purchase_order" o ON o."id" = p."order_id"
      WHERE o."state" IN ('DRAFT', 'ORDERED') ORDER BY o."number"`;
 }

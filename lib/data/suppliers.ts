@@ -93,9 +93,10 @@ export async function deliveredLines(db: Db, since: Date): Promise<readonly Deli
            GREATEST(0, EXTRACT(EPOCH FROM MAX(l."received_at") - o."ordered_at") / 86400)::float8 AS "days"
       FROM "purchase_order" o JOIN "purchase_line" p ON p."order_id" = o."id"
       JOIN "lot" l ON l."purchase_line_id" = p."id"
+      JOIN "ledger_entry" e ON e."lot_id" = l."id" AND e."kind" = 'RECEIVED'
      WHERE o."state" IN ('ORDERED', 'RECEIVED') AND o."ordered_at" >= ${since}
      GROUP BY o."id", p."id"
-    HAVING o."state" = 'RECEIVED' OR SUM(l."quantity") >= p."quantity"
+    HAVING o."state" = 'RECEIVED' OR SUM(e."quantity") >= p."quantity"
      ORDER BY o."ordered_at", o."id", p."id"`;
 }
 
