@@ -18,7 +18,6 @@ export {
   changeSupplier,
   seeSupplier,
   seeSuppliers,
-  supplierByName,
   type SupplierLine,
 } from "./suppliers";
 export { buyingCount, type SupplierNeeds, whatToBuy } from "./what-to-buy";

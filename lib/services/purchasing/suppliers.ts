@@ -15,7 +15,6 @@ import {
   type PurchaseOrderRow,
   reading,
   recordAudit,
-  supplierNamed,
   type SupplierRow,
   updateSupplier,
 } from "@/lib/data";
@@ -182,13 +181,6 @@ export async function changeSupplier(
     await updateSupplier(db, supplierId, { ...supplier, orderCostMinor });
     await audit(db, actor, now, "supplier.changed", { id: supplierId, name: supplier.name });
   });
-}
-
-/** The row of a name as items spell it, for a link; null where there is none. @throws Refusal not-allowed */
-export async function supplierByName(actor: Actor, name: string): Promise<SupplierRow | null> {
-  requirePermission(actor, "see-shop");
-  const found = await reading((db) => supplierNamed(db, name.trim()));
-  return found && ownMoney(actor, found);
 }
 
 /** The longest lead time that is believed, days. */
