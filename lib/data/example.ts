@@ -11,6 +11,10 @@ export type ExampleRows = {
   readonly tanks: Prisma.TankCreateManyInput[];
   readonly levelMarks: Prisma.TankLevelMarkCreateManyInput[];
   readonly items: Prisma.ItemCreateManyInput[];
+  readonly suppliers: Prisma.SupplierCreateManyInput[];
+  readonly policies: Prisma.ReorderPolicyCreateManyInput[];
+  readonly purchaseOrders: Prisma.PurchaseOrderCreateManyInput[];
+  readonly purchaseLines: Prisma.PurchaseLineCreateManyInput[];
   readonly lots: Prisma.LotCreateManyInput[];
   readonly anodes: Prisma.AnodeCreateManyInput[];
   readonly weighings: Prisma.AnodeWeighingCreateManyInput[];
@@ -47,6 +51,10 @@ export function noExampleRows(): ExampleRows {
     tanks: [],
     levelMarks: [],
     items: [],
+    suppliers: [],
+    policies: [],
+    purchaseOrders: [],
+    purchaseLines: [],
     lots: [],
     anodes: [],
     weighings: [],
@@ -89,6 +97,10 @@ async function insertSettings(db: Db, rows: ExampleRows): Promise<void> {
   await db.tank.createMany({ data: rows.tanks });
   await db.tankLevelMark.createMany({ data: rows.levelMarks });
   await db.item.createMany({ data: rows.items });
+  await db.supplier.createMany({ data: rows.suppliers });
+  await db.reorderPolicy.createMany({ data: rows.policies });
+  await db.purchaseOrder.createMany({ data: rows.purchaseOrders });
+  await db.purchaseLine.createMany({ data: rows.purchaseLines });
   await db.lot.createMany({ data: rows.lots });
   await db.anode.createMany({ data: rows.anodes });
   await db.anodeWeighing.createMany({ data: rows.weighings });
@@ -147,6 +159,7 @@ async function moveCounters(db: Db, rows: ExampleRows): Promise<void> {
     job: Math.max(0, ...rows.jobs.map((job) => job.number)),
     quote: Math.max(0, ...rows.quotes.map((quote) => quote.number)),
     run: Math.max(0, ...rows.runs.map((run) => run.number)),
+    purchase: Math.max(0, ...rows.purchaseOrders.map((order) => order.number)),
   };
   for (const [name, value] of Object.entries(highest)) {
     await db.counter.update({ where: { name }, data: { value } });

@@ -7,6 +7,8 @@ export { type ExampleRows, insertExampleRows, noExampleRows } from "./example";
 export * from "./upkeep";
 export * from "./labour";
 export * from "./learning";
+export * from "./purchasing";
+export * from "./suppliers";
 export * from "./stock";
 export * from "./costs";
 export * from "./figures";

@@ -60,6 +60,8 @@ export type NewLot = {
   readonly supplierName: string;
   readonly expiresOn: Date | null;
   readonly place: string;
+  /** the line of an order that it came for */
+  readonly purchaseLineId?: string | undefined;
 };
 
 /** One line to write in the ledger; `quantity` and `costMinor` are signed, in is positive. */
@@ -186,7 +188,8 @@ export async function correctLot(
 
 /** A new, empty lot; the ledger entry that receives it fills it. */
 export async function insertLot(db: Db, lot: NewLot): Promise<string> {
-  const row = await db.lot.create({ data: lot, select: { id: true } });
+  const data = { ...lot, purchaseLineId: lot.purchaseLineId ?? null };
+  const row = await db.lot.create({ data, select: { id: true } });
   return row.id;
 }
 

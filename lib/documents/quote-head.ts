@@ -21,7 +21,8 @@ export function quoteHead(sheet: Sheet, quote: QuoteDocument): void {
   }
 }
 
-function shopHead(sheet: Sheet, shop: ShopHead): void {
+/** The shop at the top of a sheet: its sign, its name, and how to reach it. */
+export function shopHead(sheet: Sheet, shop: ShopHead): void {
   const nameX = PAGE.left + 46;
   const nameWidth = CONTENT_WIDTH - 46 - CONTACT_WIDTH - COLUMN_GAP;
   const top = sheet.y;

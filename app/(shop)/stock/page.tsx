@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { load, pageWindow, requireActor, shopSettings } from "@/lib/server";
-import { type StockItem, stockOverview } from "@/lib/services";
+import { buyingCount, type StockItem, stockOverview } from "@/lib/services";
 import { packOf, packsText, STOCK_STATE_WORDS } from "@/lib/stock";
 import {
   Badge,
@@ -17,6 +17,7 @@ import {
   Table,
   TextLink,
 } from "@/app/ui";
+import { countWords } from "./orders/words";
 import { shownQuantity } from "./quantity";
 import { expiryWords, itemWords, STATE_TONE } from "./words";
 
@@ -28,6 +29,7 @@ export default async function StockPage({ searchParams }: Props) {
   const actor = await requireActor();
   const [shop, { page: asked }] = await Promise.all([shopSettings(), searchParams]);
   const { items, value } = await load(() => stockOverview(actor, new Date()));
+  const due = await buyingCount(actor, new Date());
   const { page, skip, take } = pageWindow(asked);
   const low = items.filter(({ advice }) => advice.state !== "ENOUGH");
   const add = may(actor, "keep-stock") ? (
@@ -37,6 +39,7 @@ export default async function StockPage({ searchParams }: Props) {
   ) : null;
   const actions = (
     <>
+      <LinkButton href="/stock/orders">{dueWords(due)}</LinkButton>
       {may(actor, "keep-stock") ? <LinkButton href="/stock/count">Count</LinkButton> : null}
       {may(actor, "see-money") ? <LinkButton href="/stock/value">Value</LinkButton> : null}
       {add}
@@ -77,6 +80,12 @@ export default async function StockPage({ searchParams }: Props) {
 }
 
 const addValue = (total: number, { valueMinor }: StockItem): number => total + (valueMinor ?? 0);
+
+/** @example dueWords({ items: 3, suppliers: 2 }) // "To buy: 3 items from 2 suppliers" */
+function dueWords({ items, suppliers }: Awaited<ReturnType<typeof buyingCount>>): string {
+  if (items === 0) return "Orders: nothing due";
+  return `To buy: ${countWords(items, "item")} from ${countWords(suppliers, "supplier")}`;
+}
 
 function lowWords(low: readonly StockItem[]): string {
   if (low.length === 0) return "Enough of everything";
@@ -121,7 +130,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       head: "Order at",
       numeric: true,
       wideOnly: true,
-      cell: (row) => amount(row.item.reorderPoint, row),
+      cell: (row) => amount(row.reorderPoint, row),
     },
     {
       head: "Order now",

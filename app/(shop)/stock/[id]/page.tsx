@@ -54,7 +54,12 @@ export default async function ItemPage({ params, searchParams }: Props) {
     <Page
       title={item.name}
       kicker={<TextLink href="/stock">Stock</TextLink>}
-      actions={keeps ? <LinkButton href={`/stock/${item.id}/edit`}>Change</LinkButton> : null}
+      actions={
+        <>
+          <LinkButton href={`/stock/${item.id}/ordering`}>Ordering</LinkButton>
+          {keeps ? <LinkButton href={`/stock/${item.id}/edit`}>Change</LinkButton> : null}
+        </>
+      }
     >
       {item.retiredAt ? (
         <Notice tone="zinc" title="Off the list">
