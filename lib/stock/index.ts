@@ -5,8 +5,10 @@
  * thousandth of it, as the ledger's columns are; money is whole minor units.
  */
 export * from "./balance";
+export * from "./bend";
 export * from "./draw";
 export * from "./expiry";
 export * from "./quantity";
 export * from "./reorder";
+export * from "./section";
 export * from "./words";
