@@ -6,6 +6,9 @@
  */
 export * from "./balance";
 export * from "./bend";
+export * from "./cutting";
+export * from "./cutting-check";
+export * from "./cutting-exact";
 export * from "./draw";
 export * from "./expiry";
 export * from "./quantity";
