@@ -8,6 +8,8 @@ export * from "./upkeep";
 export * from "./labour";
 export * from "./learning";
 export * from "./stock";
+export * from "./steel";
+export * from "./epoxy";
 export * from "./costs";
 export * from "./figures";
 export * from "./quotes";

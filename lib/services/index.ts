@@ -7,6 +7,7 @@ export * from "./figures";
 export * from "./learning";
 export * from "./quotes";
 export * from "./stock";
+export * from "./steel";
 export * from "./board";
 export * from "./runs";
 export * from "./tanks";

@@ -21,22 +21,29 @@ export type EpoxySheet = {
 
 /** What is wrong with a sheet, by field; empty where nothing is. */
 export function epoxyFaults(sheet: EpoxySheet): Readonly<Record<string, string>> {
-  const faults: Record<string, string> = {};
+  const faults: Record<string, string> = { ...ratioFaults(sheet) };
   const { densityGPerMl } = sheet;
-  if (sheet.hardenerPer100ByMass === null && sheet.hardenerPer100ByVolume === null) {
-    faults["hardenerPer100ByMass"] = "Enter the ratio by mass, by volume, or both.";
-  }
-  for (const field of ["hardenerPer100ByMass", "hardenerPer100ByVolume"] as const) {
-    const ratio = sheet[field];
-    if (ratio !== null && !(ratio > 0 && ratio <= 1000)) faults[field] = "Above 0, at most 1000.";
-  }
   if (densityGPerMl !== null && !(densityGPerMl >= 0.5 && densityGPerMl <= 5)) {
     faults["densityGPerMl"] = "From 0.5 to 5 g/mL.";
   }
-  if (!(sheet.potLifeMin > 0)) faults["potLifeMin"] = "Above 0.";
-  if (!(sheet.cureHours > 0)) faults["cureHours"] = "Above 0.";
+  for (const field of ["potLifeMin", "cureHours"] as const) {
+    if (!(sheet[field] > 0)) faults[field] = "Above 0.";
+  }
   if (!(sheet.leastCureC <= sheet.referenceC)) {
     faults["leastCureC"] = "Not above the temperature that the times are told for.";
+  }
+  return faults;
+}
+
+function ratioFaults(sheet: EpoxySheet): Record<string, string> {
+  const fields = ["hardenerPer100ByMass", "hardenerPer100ByVolume"] as const;
+  if (fields.every((field) => sheet[field] === null)) {
+    return { hardenerPer100ByMass: "Enter the ratio by mass, by volume, or both." };
+  }
+  const faults: Record<string, string> = {};
+  for (const field of fields) {
+    const ratio = sheet[field];
+    if (ratio !== null && !(ratio > 0 && ratio <= 1000)) faults[field] = "Above 0, at most 1000.";
   }
   return faults;
 }
