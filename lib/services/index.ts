@@ -8,6 +8,7 @@ export * from "./learning";
 export * from "./quotes";
 export * from "./stock";
 export * from "./steel";
+export * from "./epoxy";
 export * from "./board";
 export * from "./runs";
 export * from "./tanks";

@@ -10,7 +10,7 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { type Section, sectionFaults } from "@/lib/stock";
-import { requireItem } from "../stock";
+import { requireItem } from "../stock/items";
 
 export type BarsOfItem = {
   readonly section: Section;

@@ -2,7 +2,7 @@
 export type { ItemKind } from "@/lib/data";
 export * from "./consume";
 export { type Count, countStock } from "./count";
-export { addItem, bringBackItem, changeItem, requireItem, retireItem } from "./items";
+export { addItem, bringBackItem, changeItem, retireItem } from "./items";
 export {
   runningLow,
   type StockItem,
