@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { formatDay, formatWhen, load, requireActor, shopSettings } from "@/lib/server";
+import { formatDate, formatWhen, load, requireActor, shopSettings } from "@/lib/server";
 import { cuttingChoices, type CutView, proposeCut, type ProposedCut, seeCut } from "@/lib/services";
 import { ANODE_WAY_WORDS, sectionText } from "@/lib/stock";
 import { said } from "@/lib/units";
@@ -108,7 +108,7 @@ function PlannedCut({ plan, shop, children }: PlanProps) {
       ({ lot, offcuts }) => lot.id === barId || offcuts.some(({ id }) => id === barId),
     );
     const kind = own?.lot.id === barId ? "whole bar" : "offcut";
-    return own ? `${kind} of the delivery of ${formatDay(own.lot.receivedAt, shop)}` : kind;
+    return own ? `${kind} of the delivery of ${formatDate(own.lot.receivedAt, shop)}` : kind;
   };
   return (
     <Section title={`For ${tank.name}: ${ANODE_WAY_WORDS[pieces.way]}`} id="plan">

@@ -39,9 +39,7 @@ export function AnodeSection({ view, shop, keeps, cut }: Props & { readonly cut:
           ))}
         </div>
       )}
-      {keeps && !view.running ? (
-        <HangAnode view={view} shop={shop} cut={cut} />
-      ) : null}
+      {keeps && !view.running ? <HangAnode view={view} shop={shop} cut={cut} /> : null}
       <Removed view={view} shop={shop} />
     </Section>
   );

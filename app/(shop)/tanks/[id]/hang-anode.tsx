@@ -1,7 +1,15 @@
 import { randomUUID } from "node:crypto";
 import type { shopSettings } from "@/lib/server";
 import type { CutView, TankPage } from "@/lib/services";
-import { Form, MeasureField, NumberField, SelectField, Submit, TextField, TextLink } from "@/app/ui";
+import {
+  Form,
+  MeasureField,
+  NumberField,
+  SelectField,
+  Submit,
+  TextField,
+  TextLink,
+} from "@/app/ui";
 import { itemChoiceText } from "../../stock/item-choice";
 import { exactQuantity } from "../../stock/quantity";
 import { installAnodeAction } from "../actions";
@@ -127,4 +135,3 @@ const STEEL_HINT = {
   METRIC: "In the item's own unit: millimetres, grams or pieces.",
   US: "In the item's own unit: inches, ounces or pieces. 2 ft 3 in or 5 lb do too.",
 } as const;
-

@@ -1,7 +1,7 @@
 import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { formatDay, formatWhen, idFrom, load, requireActor, shopSettings } from "@/lib/server";
+import { formatDate, formatWhen, idFrom, load, requireActor, shopSettings } from "@/lib/server";
 import { type BarsPage, barsPage, type LotOnRack } from "@/lib/services";
 import { massPerMetre, sectionText, surfacePerMetre } from "@/lib/stock";
 import { formatMeasure, said } from "@/lib/units";
@@ -110,7 +110,7 @@ type LotProps = {
 
 function OneLot({ row: { lot, offcuts, wholeBars, unmeasuredMm }, itemId, shop, keeps }: LotProps) {
   const long = (mm: number): string => exactQuantity(mm, "MILLIMETRE", shop.unitSystem);
-  const day = formatDay(lot.receivedAt, shop);
+  const day = formatDate(lot.receivedAt, shop);
   return (
     <article className="plate space-y-3 p-4" aria-label={`Delivery of ${day}`}>
       <h3 className="font-semibold">Delivery of {day}</h3>
