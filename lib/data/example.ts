@@ -11,6 +11,11 @@ export type ExampleRows = {
   readonly levelMarks: Prisma.TankLevelMarkCreateManyInput[];
   readonly items: Prisma.ItemCreateManyInput[];
   readonly lots: Prisma.LotCreateManyInput[];
+  readonly sections: Prisma.ItemSectionCreateManyInput[];
+  readonly offcuts: Prisma.OffcutCreateManyInput[];
+  readonly epoxySheets: Prisma.EpoxySheetCreateManyInput[];
+  readonly leaks: Prisma.LeakCreateManyInput[];
+  readonly patches: Prisma.LeakPatchCreateManyInput[];
   readonly anodes: Prisma.AnodeCreateManyInput[];
   readonly weighings: Prisma.AnodeWeighingCreateManyInput[];
   readonly baths: Prisma.BathCreateManyInput[];
@@ -46,6 +51,11 @@ export function noExampleRows(): ExampleRows {
     levelMarks: [],
     items: [],
     lots: [],
+    sections: [],
+    offcuts: [],
+    epoxySheets: [],
+    leaks: [],
+    patches: [],
     anodes: [],
     weighings: [],
     baths: [],
@@ -112,8 +122,18 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   // The ledger's trigger moves each lot; oldest first, so that no lot is drawn before it came in.
   const ledger = [...rows.ledger].sort((a, b) => instant(a.at) - instant(b.at));
   await db.ledgerEntry.createMany({ data: ledger });
+  await insertSteelAndEpoxy(db, rows);
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
+}
+
+/** Offcuts are part of what the ledger says of their lots, so they come after it. */
+async function insertSteelAndEpoxy(db: Db, rows: ExampleRows): Promise<void> {
+  await db.itemSection.createMany({ data: rows.sections });
+  await db.offcut.createMany({ data: rows.offcuts });
+  await db.epoxySheet.createMany({ data: rows.epoxySheets });
+  await db.leak.createMany({ data: rows.leaks });
+  await db.leakPatch.createMany({ data: rows.patches });
 }
 
 const instant = (at: Date | string): number => new Date(at).getTime();
