@@ -16,6 +16,11 @@ export type ExampleRows = {
   readonly purchaseOrders: Prisma.PurchaseOrderCreateManyInput[];
   readonly purchaseLines: Prisma.PurchaseLineCreateManyInput[];
   readonly lots: Prisma.LotCreateManyInput[];
+  readonly sections: Prisma.ItemSectionCreateManyInput[];
+  readonly offcuts: Prisma.OffcutCreateManyInput[];
+  readonly epoxySheets: Prisma.EpoxySheetCreateManyInput[];
+  readonly leaks: Prisma.LeakCreateManyInput[];
+  readonly patches: Prisma.LeakPatchCreateManyInput[];
   readonly anodes: Prisma.AnodeCreateManyInput[];
   readonly weighings: Prisma.AnodeWeighingCreateManyInput[];
   readonly baths: Prisma.BathCreateManyInput[];
@@ -56,6 +61,11 @@ export function noExampleRows(): ExampleRows {
     purchaseOrders: [],
     purchaseLines: [],
     lots: [],
+    sections: [],
+    offcuts: [],
+    epoxySheets: [],
+    leaks: [],
+    patches: [],
     anodes: [],
     weighings: [],
     baths: [],
@@ -129,6 +139,7 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.ledgerEntry.createMany({
     data: ledger.map((line) => ({ writtenAt: line.at, ...line })),
   });
+  await insertSteelAndEpoxy(db, rows);
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }
@@ -150,6 +161,15 @@ async function insertOffers(db: Db, rows: ExampleRows): Promise<void> {
       data: { state, acceptedOptionId },
     });
   }
+}
+
+/** Offcuts are part of what the ledger says of their lots, so they come after it. */
+async function insertSteelAndEpoxy(db: Db, rows: ExampleRows): Promise<void> {
+  await db.itemSection.createMany({ data: rows.sections });
+  await db.offcut.createMany({ data: rows.offcuts });
+  await db.epoxySheet.createMany({ data: rows.epoxySheets });
+  await db.leak.createMany({ data: rows.leaks });
+  await db.leakPatch.createMany({ data: rows.patches });
 }
 
 const instant = (at: Date | string): number => new Date(at).getTime();

@@ -12,6 +12,7 @@ import { workingVolumeL } from "./planning";
 import { addPurchasing } from "./purchasing";
 import { random } from "./random";
 import { addRates } from "./rates";
+import { addSteelAndEpoxy } from "./steel";
 import { openStockroom } from "./stockroom";
 import { addVessels } from "./vessels";
 import { HISTORY_DAYS, type TankInUse, type World } from "./world";
@@ -66,6 +67,7 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
     careFor(world, tank);
   }
   addWork(world);
+  addSteelAndEpoxy(world);
   return rows;
 }
 
