@@ -6,7 +6,10 @@ import type { Db } from "./client";
  *
  * @example const number = await nextNumber(db, "job")
  */
-export async function nextNumber(db: Db, series: "job" | "quote" | "run"): Promise<number> {
+export async function nextNumber(
+  db: Db,
+  series: "job" | "quote" | "run" | "statement" | "credit-note",
+): Promise<number> {
   const row = await db.counter.update({
     where: { name: series },
     data: { value: { increment: 1 } },

@@ -13,6 +13,7 @@ export * from "./figures";
 export * from "./quotes";
 export * from "./quote-sources";
 export * from "./rates";
+export * from "./billing";
 export * from "./stock-ledger";
 export * from "./invites";
 export * from "./passwords";

@@ -7,6 +7,8 @@
  *   quoteLines(parts, rates, options?) → PricedQuote
  *   jobCost(estimate, actuals, rates, quotedNetMinor) → JobCost
  */
+export * from "./balance";
+export * from "./billing";
 export * from "./job-cost";
 export * from "./lines";
 export * from "./quote";
