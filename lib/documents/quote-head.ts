@@ -21,7 +21,8 @@ export function quoteHead(sheet: Sheet, quote: QuoteDocument): void {
   }
 }
 
-function shopHead(sheet: Sheet, shop: ShopHead): void {
+/** Emblem and name on the left, how to reach the shop on the right, a rule below. */
+export function shopHead(sheet: Sheet, shop: ShopHead): void {
   const nameX = PAGE.left + 46;
   const nameWidth = CONTENT_WIDTH - 46 - CONTACT_WIDTH - COLUMN_GAP;
   const top = sheet.y;
