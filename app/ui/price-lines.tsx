@@ -5,29 +5,35 @@ type Line = {
   readonly label: string;
   readonly detail: string;
   readonly netMinor: number;
+  readonly taxMinor: number;
 };
+
+type PricedTax = { readonly name: string; readonly percent: number; readonly taxMinor: number };
 
 type Priced = {
   readonly lines: readonly Line[];
   readonly netMinor: number;
-  readonly taxMinor: number;
   readonly totalMinor: number;
-  readonly taxName: string;
-  readonly taxPercent: number;
+  readonly taxes: readonly PricedTax[];
+  readonly pricesIncludeTax: boolean;
 };
 
 /** The price as the customer reads it: a line each, then tax and total. */
 export function PriceLines({
-  version,
+  option,
   customs,
 }: {
-  readonly version: Priced;
+  readonly option: Priced;
   readonly customs: MoneyCustoms;
 }) {
   const totals = [
-    { label: "Before tax", minor: version.netMinor },
-    { label: `${version.taxName}, ${version.taxPercent} %`, minor: version.taxMinor },
+    { label: "Before tax", minor: option.netMinor },
+    ...option.taxes.map(({ name, percent, taxMinor }) => ({
+      label: `${name}, ${percent} %`,
+      minor: taxMinor,
+    })),
   ];
+  const told = option.pricesIncludeTax ? "With tax" : "Before tax";
   return (
     <div className="plate overflow-x-auto">
       <table className="w-full text-left">
@@ -38,12 +44,12 @@ export function PriceLines({
               For
             </th>
             <th scope="col" className="px-4 py-2 text-right font-medium">
-              Before tax
+              {told}
             </th>
           </tr>
         </thead>
         <tbody className="divide-y divide-line">
-          {version.lines.map((line) => (
+          {option.lines.map((line) => (
             <tr key={line.position} className="align-top">
               <td className="px-4 py-3">
                 <span className="font-medium">{line.label}</span>
@@ -52,7 +58,7 @@ export function PriceLines({
                 ) : null}
               </td>
               <td className="px-4 py-3 text-right whitespace-nowrap">
-                {moneyText(line.netMinor, customs)}
+                {moneyText(line.netMinor + (option.pricesIncludeTax ? line.taxMinor : 0), customs)}
               </td>
             </tr>
           ))}
@@ -73,7 +79,7 @@ export function PriceLines({
               Total
             </th>
             <td className="px-4 py-2 text-right whitespace-nowrap">
-              {moneyText(version.totalMinor, customs)}
+              {moneyText(option.totalMinor, customs)}
             </td>
           </tr>
         </tfoot>

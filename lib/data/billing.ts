@@ -1,5 +1,5 @@
 /** What customers were charged, what they were credited and what they paid: written once, never changed. */
-import type { BilledTax } from "@/lib/pricing";
+import type { TaxTotal } from "@/lib/pricing";
 import type { Db } from "./client";
 import {
   type DocumentKind,
@@ -67,7 +67,7 @@ export type DocumentRow = {
   readonly netMinor: number;
   readonly taxMinor: number;
   readonly totalMinor: number;
-  readonly taxes: readonly BilledTax[];
+  readonly taxes: readonly TaxTotal[];
   readonly paidMinor: number;
   readonly paid: readonly PaidThen[];
   readonly reason: string;
@@ -131,7 +131,7 @@ function asDocumentRow(
     ...row,
     issuedBy: row.issuedBy.name,
     // The JSON columns hold what insertDocument wrote.
-    taxes: row.taxes as unknown as readonly BilledTax[],
+    taxes: row.taxes as unknown as readonly TaxTotal[],
     paid: row.paid as unknown as readonly PaidThen[],
     lines: row.lines.map((line) => ({ ...line, quantity: line.quantity?.toNumber() ?? null })),
   };

@@ -1,11 +1,12 @@
 import type { Db } from "./client";
+import type { NewRateCard } from "./rates";
 import type { Prisma } from "./generated/client";
 
 /** Rows of the example shop, table by table, in the order in which foreign keys need them. */
 export type ExampleRows = {
   readonly openingHours: Prisma.OpeningHoursCreateManyInput[];
   readonly people: Prisma.PersonCreateManyInput[];
-  readonly rateCards: Prisma.RateCardCreateManyInput[];
+  readonly rateCards: NewRateCard[];
   readonly supplies: Prisma.SupplyCreateManyInput[];
   readonly tanks: Prisma.TankCreateManyInput[];
   readonly levelMarks: Prisma.TankLevelMarkCreateManyInput[];
@@ -24,6 +25,7 @@ export type ExampleRows = {
   readonly reliefBakes: Prisma.ReliefBakeCreateManyInput[];
   readonly quotes: Prisma.QuoteCreateManyInput[];
   readonly quoteVersions: Prisma.QuoteVersionCreateManyInput[];
+  readonly quoteOptions: Prisma.QuoteOptionCreateManyInput[];
   readonly quoteLines: Prisma.QuoteLineCreateManyInput[];
   readonly runs: Prisma.RunCreateManyInput[];
   readonly dips: Prisma.DipCreateManyInput[];
@@ -59,6 +61,7 @@ export function noExampleRows(): ExampleRows {
     reliefBakes: [],
     quotes: [],
     quoteVersions: [],
+    quoteOptions: [],
     quoteLines: [],
     runs: [],
     dips: [],
@@ -102,8 +105,7 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.plan.createMany({ data: rows.plans });
   await db.reliefBake.createMany({ data: rows.reliefBakes });
   await db.quote.createMany({ data: rows.quotes });
-  await db.quoteVersion.createMany({ data: rows.quoteVersions });
-  await db.quoteLine.createMany({ data: rows.quoteLines });
+  await insertOffers(db, rows);
   await db.run.createMany({ data: rows.runs });
   await db.dip.createMany({ data: rows.dips });
   await db.tankHold.createMany({ data: rows.holds });
@@ -114,6 +116,25 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.ledgerEntry.createMany({ data: ledger });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
+}
+
+/** Options and lines are written in drafts alone; then each version becomes what it is. */
+async function insertOffers(db: Db, rows: ExampleRows): Promise<void> {
+  await db.quoteVersion.createMany({
+    data: rows.quoteVersions.map((version) => ({
+      ...version,
+      state: "DRAFT",
+      acceptedOptionId: null,
+    })),
+  });
+  await db.quoteOption.createMany({ data: rows.quoteOptions });
+  await db.quoteLine.createMany({ data: rows.quoteLines });
+  for (const { quoteId, version, state = "DRAFT", acceptedOptionId = null } of rows.quoteVersions) {
+    await db.quoteVersion.update({
+      where: { quoteId_version: { quoteId, version } },
+      data: { state, acceptedOptionId },
+    });
+  }
 }
 
 const instant = (at: Date | string): number => new Date(at).getTime();

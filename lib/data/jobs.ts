@@ -84,7 +84,13 @@ const FULL = {
       versions: {
         orderBy: { version: "desc" },
         take: 1,
-        select: { state: true, totalMinor: true, currency: true, validUntil: true },
+        select: {
+          state: true,
+          currency: true,
+          validUntil: true,
+          acceptedOptionId: true,
+          options: { orderBy: { position: "asc" }, select: { id: true, totalMinor: true } },
+        },
       },
     },
   },
@@ -118,7 +124,7 @@ export async function findJob(db: Db, id: string): Promise<JobRow | null> {
   const [version] = quote?.versions ?? [];
   return {
     ...job,
-    quote: quote && version ? { number: quote.number, ...version } : null,
+    quote: quote && version ? asNewestQuote(quote.number, version) : null,
     parts: parts.map(({ verdicts, plans, photos, ...part }) => ({
       ...part,
       verdict: verdicts[0] ?? null,
@@ -126,6 +132,14 @@ export async function findJob(db: Db, id: string): Promise<JobRow | null> {
       photoId: photos[0]?.id ?? null,
     })),
   };
+}
+
+type NewestVersion = FullJob["quotes"][number]["versions"][number];
+
+function asNewestQuote(number: number, version: NewestVersion): JobRow["quote"] {
+  const { options, acceptedOptionId, ...shown } = version;
+  const chosen = options.find(({ id }) => id === acceptedOptionId) ?? options[0];
+  return { number, ...shown, totalMinor: chosen?.totalMinor ?? 0 };
 }
 
 /** Locks a job's row, so that parts get their marks and states one after the other. @returns its state, or null */

@@ -154,7 +154,7 @@ export async function movePartsOfJob(
 /** Whether a part is on a quote that the customer holds or has accepted. */
 export async function isOffered(db: Db, id: string): Promise<boolean> {
   const lines = await db.quoteLine.count({
-    where: { partId: id, version: { state: { in: ["SENT", "ACCEPTED"] } } },
+    where: { partId: id, option: { version: { state: { in: ["SENT", "ACCEPTED"] } } } },
   });
   return lines > 0;
 }

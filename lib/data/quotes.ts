@@ -1,6 +1,7 @@
 /** Quotes, their versions and lines, and the private link that opens one of them. */
+import type { TaxTotal } from "@/lib/pricing";
 import type { Db } from "./client";
-import type { Prisma, QuoteState } from "./generated/client";
+import type { Goal, Prisma, QuoteState } from "./generated/client";
 
 export type { QuoteState };
 
@@ -11,6 +12,33 @@ export type QuoteLineRow = {
   readonly detail: string;
   readonly netMinor: number;
   readonly taxMinor: number;
+  /** tax rule of its rate card */
+  readonly taxCode: string;
+};
+
+/** One way of doing the job, with its price; a version offers one or several side by side. */
+export type QuoteOptionRow = {
+  readonly id: string;
+  /** 0 is the one that the shop leads with */
+  readonly position: number;
+  readonly name: string;
+  /** what is done to every part; null: as each part is planned */
+  readonly goal: Goal | null;
+  readonly rush: boolean;
+  readonly discountPercent: number;
+  readonly netMinor: number;
+  readonly taxMinor: number;
+  readonly totalMinor: number;
+  /** the total if the hours were the shortest and the longest expected */
+  readonly lowMinor: number;
+  readonly highMinor: number;
+  /** asked before work begins, 0 to the total */
+  readonly depositMinor: number;
+  readonly pricesIncludeTax: boolean;
+  readonly taxes: readonly TaxTotal[];
+  /** the shop's own lines with their working, as it was stored */
+  readonly estimate: unknown;
+  readonly lines: readonly QuoteLineRow[];
 };
 
 export type QuoteVersionRow = {
@@ -23,21 +51,16 @@ export type QuoteVersionRow = {
   /** the last day it holds, as midnight UTC */
   readonly validUntil: Date;
   readonly currency: string;
-  readonly rush: boolean;
-  readonly discountPercent: number;
-  readonly netMinor: number;
-  readonly taxMinor: number;
-  readonly totalMinor: number;
-  readonly taxName: string;
-  readonly taxPercent: number;
-  /** the shop's own lines with their working, as it was stored */
-  readonly estimate: unknown;
+  readonly depositPercent: number;
   readonly terms: string;
   readonly messageToCustomer: string;
   readonly answeredAt: Date | null;
   readonly answeredName: string;
   readonly answerNote: string;
-  readonly lines: readonly QuoteLineRow[];
+  /** none but where it is accepted */
+  readonly acceptedOptionId: string | null;
+  /** one or more, the leading one first */
+  readonly options: readonly QuoteOptionRow[];
 };
 
 export type QuoteRow = {
@@ -55,19 +78,17 @@ export type QuoteRow = {
 /** What is stored of a version when it is written; the database keeps the rest. */
 export type NewQuoteVersion = Pick<
   QuoteVersionRow,
-  | "currency"
-  | "rush"
-  | "discountPercent"
-  | "netMinor"
-  | "taxMinor"
-  | "totalMinor"
-  | "taxName"
-  | "taxPercent"
-  | "terms"
-  | "messageToCustomer"
-  | "validUntil"
-  | "madeAt"
+  "currency" | "depositPercent" | "terms" | "messageToCustomer" | "validUntil" | "madeAt"
 > & {
+  /** one or more, in the order in which they are shown */
+  readonly options: readonly NewQuoteOption[];
+};
+
+export type NewQuoteOption = Omit<
+  QuoteOptionRow,
+  "id" | "position" | "taxes" | "estimate" | "lines"
+> & {
+  readonly taxes: readonly TaxTotal[];
   /** plain data, stored as JSON */
   readonly estimate: object;
   readonly lines: readonly Omit<QuoteLineRow, "position">[];
@@ -76,7 +97,12 @@ export type NewQuoteVersion = Pick<
 const WITH_VERSIONS = {
   versions: {
     orderBy: { version: "desc" },
-    include: { lines: { orderBy: { position: "asc" } } },
+    include: {
+      options: {
+        orderBy: { position: "asc" },
+        include: { lines: { orderBy: { position: "asc" } } },
+      },
+    },
   },
 } as const satisfies Prisma.QuoteInclude;
 
@@ -132,37 +158,41 @@ export async function insertQuoteVersion(
   version: number,
   content: NewQuoteVersion,
 ): Promise<string> {
-  const { lines, ...columns } = content;
+  const { options, ...columns } = content;
   const row = await db.quoteVersion.create({
-    data: {
-      ...columns,
-      estimate: columns.estimate,
-      quoteId,
-      version,
-      lines: { create: lines.map((line, position) => ({ ...line, position })) },
-    },
+    data: { ...columns, quoteId, version, options: { create: optionRows(options) } },
     select: { id: true },
   });
   return row.id;
 }
 
-/** Rewrites a draft with its lines; false, and nothing changed, where it is no longer a draft. */
+/** Rewrites a draft with its options; false, and nothing changed, where it is no longer a draft. */
 export async function rewriteDraft(
   db: Db,
   versionId: string,
   content: NewQuoteVersion,
 ): Promise<boolean> {
-  const { lines, ...columns } = content;
+  const { options, ...columns } = content;
   const { count } = await db.quoteVersion.updateMany({
     where: { id: versionId, state: "DRAFT" },
-    data: { ...columns, estimate: columns.estimate },
+    data: columns,
   });
   if (count !== 1) return false;
-  await db.quoteLine.deleteMany({ where: { quoteVersionId: versionId } });
-  await db.quoteLine.createMany({
-    data: lines.map((line, position) => ({ ...line, position, quoteVersionId: versionId })),
+  await db.quoteOption.deleteMany({ where: { quoteVersionId: versionId } });
+  await db.quoteVersion.update({
+    where: { id: versionId },
+    data: { options: { create: optionRows(options) } },
   });
   return true;
+}
+
+function optionRows(options: readonly NewQuoteOption[]) {
+  return options.map(({ lines, taxes, ...option }, position) => ({
+    ...option,
+    taxes: [...taxes],
+    position,
+    lines: { create: lines.map((line, place) => ({ ...line, position: place })) },
+  }));
 }
 
 export type VersionMove = {
@@ -172,6 +202,7 @@ export type VersionMove = {
   readonly answeredAt?: Date;
   readonly answeredName?: string;
   readonly answerNote?: string;
+  readonly acceptedOptionId?: string;
 };
 
 /**
@@ -221,6 +252,29 @@ export async function revokeQuoteLink(db: Db, quoteId: string, at: Date): Promis
 }
 
 function asQuoteRow(quote: QuoteWithVersions): QuoteRow {
-  const { linkTokenHash, ...row } = quote;
-  return { ...row, hasLink: linkTokenHash !== null };
+  const { linkTokenHash, versions, ...row } = quote;
+  return { ...row, versions: versions.map(asVersionRow), hasLink: linkTokenHash !== null };
+}
+
+function asVersionRow(version: QuoteWithVersions["versions"][number]): QuoteVersionRow {
+  // The JSON column holds what lib/pricing made, stored whole.
+  const options = version.options.map((option) => ({
+    ...option,
+    taxes: option.taxes as unknown as readonly TaxTotal[],
+  }));
+  return { ...version, options };
+}
+
+/**
+ * The option that a version stands for: the accepted one, before that the one that the shop leads with.
+ *
+ * @throws RangeError if the version has no options, which no stored one can be
+ */
+export function chosenOption(
+  version: Pick<QuoteVersionRow, "options" | "acceptedOptionId">,
+): QuoteOptionRow {
+  const accepted = version.options.find(({ id }) => id === version.acceptedOptionId);
+  const chosen = accepted ?? version.options[0];
+  if (!chosen) throw new RangeError("a version of a quote has at least one option");
+  return chosen;
 }

@@ -27,6 +27,8 @@ export type ShopRow = {
   readonly paymentDays: number;
   readonly paymentTerms: string;
   readonly bankDetails: string;
+  /** % of a total that is asked before work begins */
+  readonly quoteDepositPercent: number;
   readonly isExample: boolean;
 };
 const SHOP = {
@@ -50,6 +52,7 @@ const SHOP = {
   paymentDays: true,
   paymentTerms: true,
   bankDetails: true,
+  quoteDepositPercent: true,
   isExample: true,
 } as const;
 

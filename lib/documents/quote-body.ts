@@ -99,7 +99,7 @@ export function priceSection(sheet: Sheet, quote: QuoteDocument): void {
   const table = sheet.group(sheet.root, "Table");
   const headRow = sheet.group(table, "TR");
   const top = sheet.y;
-  const net = `Net, ${quote.currency}`;
+  const net = `${quote.pricesIncludeTax ? "With tax" : "Net"}, ${quote.currency}`;
   sheet.panel(top, HEAD_HEIGHT - 3);
   sheet.tagged(headRow, "TH", () => sheet.print("For", PAGE.left + 8, top + 2.6, STYLES.label));
   sheet.tagged(headRow, "TH", () =>
@@ -113,7 +113,7 @@ export function priceSection(sheet: Sheet, quote: QuoteDocument): void {
     sheet.printRight(net, PAGE.right - 8, PAGE.top + 2.6, STYLES.label, AMOUNT_WIDTH);
   };
   sheet.repeating(HEAD_HEIGHT + 2, again, () => {
-    for (const line of quote.lines) priceRow(sheet, table, line, amount(line.netMinor));
+    for (const line of quote.lines) priceRow(sheet, table, line, amount(line.amountMinor));
     totals(sheet, table, quote, amount);
   });
   table.end();
@@ -156,11 +156,11 @@ function totals(
   const percent = new Intl.NumberFormat(quote.locale, { maximumFractionDigits: 6 });
   const rows: readonly (readonly [string, string, TextStyle])[] = [
     ["Net", amount(quote.netMinor), STYLES.body],
-    [
-      `${quote.taxName}, ${percent.format(quote.taxPercent)} %`,
-      amount(quote.taxMinor),
+    ...quote.taxes.map((tax): readonly [string, string, TextStyle] => [
+      `${tax.name}, ${percent.format(tax.percent)} %`,
+      amount(tax.taxMinor),
       STYLES.body,
-    ],
+    ]),
     ["Total", amount(quote.totalMinor), STYLES.total],
   ];
   // The totals stay together.

@@ -23,7 +23,16 @@ export type QuoteDocumentPart = {
 export type QuoteDocumentLine = {
   readonly label: string;
   readonly detail: string;
-  readonly netMinor: number;
+  /** with its tax where prices include it */
+  readonly amountMinor: number;
+};
+
+/** One tax of a document, as it is printed. */
+export type DocumentTax = {
+  readonly name: string;
+  readonly percent: number;
+  readonly baseMinor: number;
+  readonly taxMinor: number;
 };
 
 /** Everything on a printed quote. Dates come as text in the shop's zone and customs. */
@@ -43,10 +52,10 @@ export type QuoteDocument = {
   readonly message: string;
   readonly parts: readonly QuoteDocumentPart[];
   readonly lines: readonly QuoteDocumentLine[];
+  /** whether amounts have their tax in them */
+  readonly pricesIncludeTax: boolean;
   readonly netMinor: number;
-  readonly taxName: string;
-  readonly taxPercent: number;
-  readonly taxMinor: number;
+  readonly taxes: readonly DocumentTax[];
   readonly totalMinor: number;
   readonly terms: string;
   /** cautions for the whole job */

@@ -1,3 +1,5 @@
+import { type Rounding, roundRatio } from "./rounding";
+
 /**
  * Money: a whole number of minor units (cents) in one ISO 4217 currency. No floating amounts anywhere;
  * fractions appear only inside a named rounding.
@@ -6,7 +8,7 @@ export type Money = { readonly minor: number; readonly currency: string };
 
 /** ISO 4217 minor-unit digits where they are not 2 (from memory of ISO 4217:2015 table A.1). */
 const OTHER_THAN_TWO: Readonly<Record<number, string>> = {
-  0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX VND VUV XAF XOF XPF",
+  0: "BIF CLP DJF GNF ISK JPY KMF KRW PYG RWF UGX UYI VND VUV XAF XOF XPF",
   3: "BHD IQD JOD KWD LYD OMR TND",
   4: "CLF UYW",
 };
@@ -81,26 +83,63 @@ export function times(amount: Money, factor: number): Money {
   return money(roundHalfEven(amount.minor * factor), amount.currency);
 }
 
+/** Percentages are taken as whole millionths of a percent: exact to six decimals. */
+const PER_PERCENT = 1_000_000;
+const HUNDRED_PERCENT = BigInt(100 * PER_PERCENT);
+
 /**
- * A percentage of an amount, rounded half-even to whole minor units: exact for percentages of up to six decimals,
- * however large the amount.
+ * A percentage of an amount in whole minor units: exact for percentages of up to six decimals, however large the
+ * amount.
  *
  * @param percent finite; 19 is 19 %
  * @throws RangeError if it is not finite
  * @example percentOf(money(1250, "EUR"), 19) // 2.38 EUR (237.5 → 238)
  */
-export function percentOf(amount: Money, percent: number): Money {
-  if (!Number.isFinite(percent)) throw new RangeError(`percent must be finite, got ${percent}`);
-  const product = BigInt(amount.minor) * BigInt(Math.round(percent * 1_000_000));
-  return money(Number(divideHalfEven(product, 100_000_000n)), amount.currency);
+export function percentOf(
+  amount: Money,
+  percent: number,
+  rounding: Rounding = "TIES_TO_EVEN",
+): Money {
+  const product = BigInt(amount.minor) * millionths(percent);
+  return money(Number(roundRatio(product, HUNDRED_PERCENT, rounding)), amount.currency);
 }
 
-function divideHalfEven(numerator: bigint, denominator: bigint): bigint {
-  const remainder = ((numerator % denominator) + denominator) % denominator;
-  const floor = (numerator - remainder) / denominator;
-  const twice = 2n * remainder;
-  const up = twice > denominator || (twice === denominator && floor % 2n !== 0n);
-  return up ? floor + 1n : floor;
+/**
+ * The percentage that an amount already contains: of 119 at 19 %, 19.
+ *
+ * @param percent finite, 0 or more
+ * @throws RangeError if it is not
+ * @example percentWithin(money(11900, "EUR"), 19) // 19.00 EUR
+ */
+export function percentWithin(
+  amount: Money,
+  percent: number,
+  rounding: Rounding = "TIES_TO_EVEN",
+): Money {
+  const share = millionths(percent);
+  if (share < 0n) throw new RangeError(`percent must be 0 or more, got ${percent}`);
+  const product = BigInt(amount.minor) * share;
+  return money(Number(roundRatio(product, HUNDRED_PERCENT + share, rounding)), amount.currency);
+}
+
+function millionths(percent: number): bigint {
+  if (!Number.isFinite(percent)) throw new RangeError(`percent must be finite, got ${percent}`);
+  return BigInt(Math.round(percent * PER_PERCENT));
+}
+
+/**
+ * An amount to the nearest multiple of a step, as where the smallest coin is five cents.
+ *
+ * @param stepMinor whole minor units, 1 or more
+ * @throws RangeError if it is not
+ * @example roundToStep(money(1248, "CHF"), 5, "TIES_TO_EVEN") // 12.50 CHF
+ */
+export function roundToStep(amount: Money, stepMinor: number, rounding: Rounding): Money {
+  if (!(Number.isSafeInteger(stepMinor) && stepMinor >= 1)) {
+    throw new RangeError(`a step is a whole number of minor units of 1 or more, got ${stepMinor}`);
+  }
+  const steps = roundRatio(BigInt(amount.minor), BigInt(stepMinor), rounding);
+  return money(Number(steps) * stepMinor, amount.currency);
 }
 
 /**

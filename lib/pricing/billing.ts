@@ -1,15 +1,6 @@
 import { roundHalfEven } from "@/lib/money";
 import { total } from "./part-price";
-
-/** One rate of tax on a bill. Whole minor units. */
-export type BilledTax = {
-  readonly code: string;
-  readonly name: string;
-  readonly percent: number;
-  /** net that it is of */
-  readonly baseMinor: number;
-  readonly taxMinor: number;
-};
+import type { TaxTotal } from "./tax";
 
 /** One line of a bill. Whole minor units; a reduction is negative. */
 export type BilledLine = {
@@ -26,7 +17,7 @@ export type BilledLine = {
 /** Lines with their tax by rate, adding up. */
 export type Bill<Line extends BilledLine = BilledLine> = {
   readonly lines: readonly Line[];
-  readonly taxes: readonly BilledTax[];
+  readonly taxes: readonly TaxTotal[];
   readonly netMinor: number;
   readonly taxMinor: number;
   readonly totalMinor: number;
@@ -71,11 +62,11 @@ function checkTaxes({ lines, taxes }: Pick<Bill, "lines" | "taxes">): void {
   }
 }
 
-const codeOf = ({ code }: BilledTax): string => code;
+const codeOf = ({ code }: TaxTotal): string => code;
 const taxOf = ({ taxMinor }: { readonly taxMinor: number }): number => taxMinor;
 
-function addTaxes(taxes: readonly BilledTax[]): readonly BilledTax[] {
-  const added = new Map<string, BilledTax>();
+function addTaxes(taxes: readonly TaxTotal[]): readonly TaxTotal[] {
+  const added = new Map<string, TaxTotal>();
   for (const tax of taxes) {
     const key = JSON.stringify([tax.code, tax.name, tax.percent]);
     const before = added.get(key) ?? { ...tax, baseMinor: 0, taxMinor: 0 };
@@ -179,7 +170,7 @@ function creditedTaxes(
   statement: Bill,
   earlier: readonly CreditedLine[],
   lines: readonly CreditedLine[],
-): readonly BilledTax[] {
+): readonly TaxTotal[] {
   const ofCode = (all: readonly BilledLine[], code: string) =>
     all.filter(({ taxCode }) => taxCode === code);
   const codes = [...new Set(lines.map(({ taxCode }) => taxCode))];
@@ -199,7 +190,7 @@ function creditedTaxes(
 }
 
 /** A code's tax over its rates, by what each has of the statement: each sum of the first few is rounded, so all add up. */
-function shared(minor: number, rates: readonly BilledTax[]): readonly number[] {
+function shared(minor: number, rates: readonly TaxTotal[]): readonly number[] {
   const all = total(rates.map(taxOf));
   let soFar = 0;
   let given = 0;

@@ -1,7 +1,8 @@
 import { roundHalfEven } from "@/lib/money";
 import type { Standing, Worked } from "@/lib/units";
 import { LINE_KIND_WORDS, type LineKind, type PricedPart } from "./lines";
-import type { RateCard } from "./rate-card";
+import { labourRate, type RateCard } from "./rate-card";
+import { energyRate } from "./tariff";
 import { rateInput, workedMoney } from "./worked-money";
 
 /** The kinds whose cost is an amount times a rate. */
@@ -12,7 +13,10 @@ type DirectCost = {
   readonly unit: string;
   /** amount that one part takes, in `unit` */
   readonly amount: (part: PricedPart, rates: RateCard) => number;
+  /** what one unit of it costs, minor units */
   readonly rate: (rates: RateCard) => number;
+  /** exact minor units of one part, where that is not amount × rate */
+  readonly cost?: (part: PricedPart, rates: RateCard) => number;
   /** how the amount comes about, where that is not plain */
   readonly note?: string;
 };
@@ -30,6 +34,7 @@ export const DIRECT_COSTS: Readonly<Record<DirectKind, DirectCost>> = {
     unit: "h",
     amount: labourHours,
     rate: (rates) => rates.labourPerHourMinor,
+    cost: labourCost,
     note: "take-in per part + (load + pull) per run × share of the tank + finishing per m² + what was added by hand",
   },
   TANK_TIME: {
@@ -54,7 +59,10 @@ export const DIRECT_COSTS: Readonly<Record<DirectKind, DirectCost>> = {
     amountName: "energy at the wall at P50",
     unit: "kW·h",
     amount: (part) => part.energyKwh,
-    rate: (rates) => rates.energyPerKwhMinor,
+    rate: (rates) => energyRate(rates, null, 0),
+    cost: (part, rates) =>
+      part.energyKwh * energyRate(rates, part.startMinute ?? null, part.hoursP50),
+    note: "At the tariff of the hours in the bath where those are booked, otherwise at the mean of a week.",
   },
   CONSUMABLES: {
     amountName: "pieces",
@@ -72,31 +80,70 @@ export const DIRECT_COSTS: Readonly<Record<DirectKind, DirectCost>> = {
 
 export const DIRECT_KINDS = Object.keys(DIRECT_COSTS) as readonly DirectKind[];
 
+/** Minutes of each task that one part takes. */
+function labourMinutes(part: PricedPart, rates: RateCard) {
+  return [
+    { task: "take in", minutes: rates.intakeMinutesPerPart },
+    { task: "load", minutes: part.runs * part.tankShare * rates.loadMinutesPerRun },
+    { task: "pull", minutes: part.runs * part.tankShare * rates.pullMinutesPerRun },
+    { task: "finish", minutes: rates.finishMinutesPerM2 * part.areaM2 },
+    { task: "other", minutes: part.extraLabourMinutes ?? 0 },
+  ] as const;
+}
+
 function labourHours(part: PricedPart, rates: RateCard): number {
-  const perRun = (rates.loadMinutesPerRun + rates.pullMinutesPerRun) * part.tankShare;
-  const minutes =
-    rates.intakeMinutesPerPart +
-    part.runs * perRun +
-    rates.finishMinutesPerM2 * part.areaM2 +
-    (part.extraLabourMinutes ?? 0);
-  return minutes / MINUTES_PER_HOUR;
+  const all = labourMinutes(part, rates).reduce((sum, { minutes }) => sum + minutes, 0);
+  return all / MINUTES_PER_HOUR;
+}
+
+function labourCost(part: PricedPart, rates: RateCard): number {
+  return labourMinutes(part, rates).reduce(
+    (sum, { task, minutes }) => sum + (minutes / MINUTES_PER_HOUR) * labourRate(rates, task),
+    0,
+  );
+}
+
+/** Exact minor units of one direct cost of one part. */
+export function exactCost(kind: DirectKind, part: PricedPart, rates: RateCard): number {
+  const { amount, rate, cost } = DIRECT_COSTS[kind];
+  return cost ? cost(part, rates) : amount(part, rates) * rate(rates);
 }
 
 /** Whole minor units of one direct cost of one part, rounded half-even. */
 export function directMinor(kind: DirectKind, part: PricedPart, rates: RateCard): number {
-  const cost = DIRECT_COSTS[kind];
-  return roundHalfEven(cost.amount(part, rates) * cost.rate(rates));
+  return roundHalfEven(exactCost(kind, part, rates));
 }
 
-/** The working of a direct cost: how much, at which rate. */
+/** How much of a direct cost, at which rate. */
+type DirectAmount = {
+  readonly amount: number;
+  /** minor units for one unit of it, the mean where there were several */
+  readonly rate: number;
+  /** whole minor units of all of it */
+  readonly minor: number;
+};
+
+/** Of some parts together. */
+export function directAmount(
+  kind: DirectKind,
+  parts: readonly PricedPart[],
+  minor: number,
+  rates: RateCard,
+): DirectAmount {
+  const { amount, rate } = DIRECT_COSTS[kind];
+  const all = parts.reduce((sum, part) => sum + amount(part, rates), 0);
+  const exact = parts.reduce((sum, part) => sum + exactCost(kind, part, rates), 0);
+  return { amount: all, rate: all > 0 ? exact / all : rate(rates), minor };
+}
+
+/** The working of a direct cost. */
 export function workedDirect(
   kind: DirectKind,
-  amount: number,
-  minor: number,
+  { amount, rate, minor }: DirectAmount,
   rates: RateCard,
   standing: Standing,
 ): Worked {
-  const { amountName, unit, rate, note } = DIRECT_COSTS[kind];
+  const { amountName, unit, note } = DIRECT_COSTS[kind];
   return workedMoney({
     name: LINE_KIND_WORDS[kind],
     minor,
@@ -104,7 +151,7 @@ export function workedDirect(
     formula: "C = q · r",
     inputs: [
       { name: amountName, symbol: "q", value: amount, unit, standing },
-      rateInput("r", rate(rates), unit === "pieces" ? "piece" : unit, rates.currency),
+      rateInput("r", rate, unit === "pieces" ? "piece" : unit, rates.currency),
     ],
     standing,
     ...(note && { note }),

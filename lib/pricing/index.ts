@@ -12,4 +12,28 @@ export * from "./billing";
 export * from "./job-cost";
 export * from "./lines";
 export * from "./quote";
-export { checkRateCard, MOST_MARGIN_PERCENT, type RateCard } from "./rate-card";
+export { OVERHEAD_BASIS_WORDS } from "./overhead";
+export {
+  checkRateCard,
+  type DiscountStep,
+  LABOUR_TASKS,
+  labourRate,
+  type LabourTask,
+  MOST_MARGIN_PERCENT,
+  OVERHEAD_BASES,
+  type OverheadBasis,
+  type RateCard,
+  type Skill,
+  taxPolicy,
+} from "./rate-card";
+export { type EnergyBand, energyRate } from "./tariff";
+export {
+  MOST_TAX_PERCENT,
+  type Tax,
+  type TaxableLine,
+  type Taxed,
+  taxed,
+  type TaxPolicy,
+  type TaxRule,
+  type TaxTotal,
+} from "./tax";

@@ -1,4 +1,4 @@
-import { money, percentOf, roundHalfEven } from "@/lib/money";
+import { roundHalfEven } from "@/lib/money";
 import { checkNonNegative, type Worked } from "@/lib/units";
 import { workedDirect } from "./direct-cost";
 import {
@@ -11,8 +11,9 @@ import {
   type LineKind,
 } from "./lines";
 import { total } from "./part-price";
+import { type OverheadBearer, overheadMinor, workedOverhead } from "./overhead";
 import { checkRateCard, type RateCard } from "./rate-card";
-import { moneyInput, percentInput, workedMoney } from "./worked-money";
+import { moneyInput, workedMoney } from "./worked-money";
 
 type CostKind = Exclude<LineKind, "MARGIN">;
 type Actual = { readonly minor: number; readonly worked: Worked };
@@ -66,8 +67,10 @@ function actualCosts(actuals: JobActuals, rates: RateCard): Readonly<Record<Cost
     rate: number,
   ): Actual => {
     const minor = roundHalfEven(amount * rate);
-    return { minor, worked: workedDirect(kind, amount, minor, rates, "measured here") };
+    return { minor, worked: workedDirect(kind, { amount, rate, minor }, rates, "measured here") };
   };
+  const { energyKwh, energyMinor } = actuals;
+  const energyRate = energyKwh > 0 ? energyMinor / energyKwh : rates.energyPerKwhMinor;
   const direct = {
     LABOUR: written("LABOUR", actuals.labourMinor, currency, "labour entries"),
     TANK_TIME: rated("TANK_TIME", actuals.tankHours, rates.tankHourMinor),
@@ -78,7 +81,7 @@ function actualCosts(actuals: JobActuals, rates: RateCard): Readonly<Record<Cost
       currency,
       "anode wear and stock ledger",
     ),
-    ENERGY: rated("ENERGY", actuals.energyKwh, rates.energyPerKwhMinor),
+    ENERGY: rated("ENERGY", energyKwh, energyRate),
     CONSUMABLES: written("CONSUMABLES", actuals.consumablesMinor, currency, "stock ledger"),
     DISPOSAL: rated("DISPOSAL", actuals.disposalL, rates.disposalPerLitreMinor),
   };
@@ -86,7 +89,10 @@ function actualCosts(actuals: JobActuals, rates: RateCard): Readonly<Record<Cost
   return {
     ...direct,
     CONTINGENCY: noContingency(currency),
-    OVERHEAD: overhead(directMinor, rates),
+    OVERHEAD: overhead(
+      { directMinor, labourMinor: direct.LABOUR.minor, tankHours: actuals.tankHours },
+      rates,
+    ),
   };
 }
 
@@ -122,25 +128,9 @@ function noContingency(currency: string): Actual {
   };
 }
 
-function overhead(directMinor: number, rates: RateCard): Actual {
-  const { minor } = percentOf(money(directMinor, rates.currency), rates.overheadPercent);
-  return {
-    minor,
-    worked: workedMoney({
-      name: LINE_KIND_WORDS.OVERHEAD,
-      minor,
-      currency: rates.currency,
-      formula: "C = C_direct · o / 100",
-      inputs: [
-        moneyInput("direct cost", directMinor, rates.currency, {
-          symbol: "C_direct",
-          standing: "measured here",
-        }),
-        percentInput("overhead", "o", rates.overheadPercent),
-      ],
-      standing: "entered here",
-    }),
-  };
+function overhead(bearer: OverheadBearer, rates: RateCard): Actual {
+  const minor = overheadMinor(bearer, rates);
+  return { minor, worked: workedOverhead(bearer, minor, rates, "measured here") };
 }
 
 function compare(kind: CostKind, estimate: readonly CostLine[], actual: Actual): CostComparison {

@@ -1,4 +1,5 @@
 import type { Worked } from "@/lib/units";
+import type { TaxTotal } from "./tax";
 
 /** What a price is made of, in the order in which the shop reads it. The first seven are direct cost. */
 export const LINE_KINDS = [
@@ -57,6 +58,10 @@ export type PricedPart = {
   readonly energyKwh: number;
   /** L of spent bath that this part bears */
   readonly disposalL: number;
+  /** minutes since Monday 00:00, by the shop's clock, at which its load is booked to begin; none while it is not */
+  readonly startMinute?: number;
+  /** how it is taxed; the card's usual way where left out */
+  readonly taxCode?: string;
   /** min of labour beside take-in, load, pull and finish: masking, a difficult coat */
   readonly extraLabourMinutes?: number;
 };
@@ -83,12 +88,16 @@ export type CustomerLine = {
   /** whole minor units; a discount is negative */
   readonly netMinor: number;
   readonly taxMinor: number;
+  /** the tax rule that it falls under */
+  readonly taxCode: string;
 };
 
 export type QuoteOptions = {
   readonly rush?: boolean;
-  /** 0 to 100, off everything before it */
+  /** 0 to 100, off everything before it; what the job's size earns where left out */
   readonly discountPercent?: number;
+  /** how lines are taxed that say nothing themselves; the card's first rule where left out */
+  readonly taxCode?: string;
 };
 
 /** A price: plain data, stored with the quote. */
@@ -97,15 +106,17 @@ export type PricedQuote = {
   /** the shop's lines by kind over all parts; with `adjustmentMinor` they add up to `netMinor` */
   readonly costs: readonly CostLine[];
   readonly parts: readonly PartPrice[];
-  /** minimum charge, rush and discount together */
+  /** minimum charge, rush, discount and the rounding of prices together */
   readonly adjustmentMinor: number;
   /** what the customer sees: net and tax of the lines add up to the totals */
   readonly lines: readonly CustomerLine[];
   readonly netMinor: number;
   readonly taxMinor: number;
   readonly totalMinor: number;
-  readonly taxName: string;
-  readonly taxPercent: number;
+  readonly discountPercent: number;
+  readonly taxes: readonly TaxTotal[];
+  /** whether the customer is told prices with their tax in them */
+  readonly pricesIncludeTax: boolean;
   readonly net: Worked;
   readonly tax: Worked;
   /** with `low` and `high`: the total if the hours were the P10 (P50 where none is given) and the P90 */
@@ -135,6 +146,8 @@ export type JobActuals = {
   readonly consumablesMinor: number;
   /** kW·h at the wall, the job's share */
   readonly energyKwh: number;
+  /** minor units that those cost, at the tariff of their hours */
+  readonly energyMinor: number;
   /** L of spent bath, the job's share */
   readonly disposalL: number;
 };

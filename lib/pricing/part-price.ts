@@ -1,6 +1,13 @@
 import { roundHalfEven } from "@/lib/money";
 import { checkNonNegative, checkRange, type Worked } from "@/lib/units";
-import { DIRECT_COSTS, DIRECT_KINDS, directMinor, workedDirect } from "./direct-cost";
+import {
+  DIRECT_COSTS,
+  DIRECT_KINDS,
+  directAmount,
+  directMinor,
+  exactCost,
+  workedDirect,
+} from "./direct-cost";
 import {
   type CostLine,
   LINE_KIND_WORDS,
@@ -9,6 +16,7 @@ import {
   type PartPrice,
   type PricedPart,
 } from "./lines";
+import { type OverheadBearer, overheadMinor, workedOverhead } from "./overhead";
 import type { RateCard } from "./rate-card";
 import { moneyInput, percentInput, workedMoney } from "./worked-money";
 
@@ -26,25 +34,37 @@ export function partAmounts(part: PricedPart, rates: RateCard): Amounts {
       (costOfHours(part, rates, part.hoursP90) - costOfHours(part, rates, part.hoursP50)),
   );
   const beforeOverhead = total(direct) + contingency;
-  const overhead = roundHalfEven((beforeOverhead * rates.overheadPercent) / 100);
+  const own = Object.fromEntries(DIRECT_KINDS.map((kind, i) => [kind, direct[i] ?? 0])) as Amounts;
+  const overhead = overheadMinor(bearer(beforeOverhead, own, [part], rates), rates);
   const margin = roundHalfEven(
     ((beforeOverhead + overhead) * rates.marginPercent) / (100 - rates.marginPercent),
   );
   return {
-    ...(Object.fromEntries(DIRECT_KINDS.map((kind, i) => [kind, direct[i] ?? 0])) as Amounts),
+    ...own,
     CONTINGENCY: contingency,
     OVERHEAD: overhead,
     MARGIN: margin,
   };
 }
 
+/** What these parts bear overhead by. */
+function bearer(
+  directMinor: number,
+  amounts: Amounts,
+  parts: readonly PricedPart[],
+  rates: RateCard,
+): OverheadBearer {
+  const tankHours = total(parts.map((part) => DIRECT_COSTS.TANK_TIME.amount(part, rates)));
+  return { directMinor, labourMinor: amounts.LABOUR, tankHours };
+}
+
 /** Exact cost, in minor units, of what grows with the hours: tank, energy and anode steel. */
 function costOfHours(part: PricedPart, rates: RateCard, hours: number): number {
   const stretched = atHours(part, hours);
-  return (["TANK_TIME", "ENERGY", "ANODE_STEEL"] as const).reduce((sum, kind) => {
-    const { amount, rate } = DIRECT_COSTS[kind];
-    return sum + amount(stretched, rates) * rate(rates);
-  }, 0);
+  return (["TANK_TIME", "ENERGY", "ANODE_STEEL"] as const).reduce(
+    (sum, kind) => sum + exactCost(kind, stretched, rates),
+    0,
+  );
 }
 
 /** The part as if it took exactly these hours: energy and anode loss go with the time under current. */
@@ -81,9 +101,8 @@ export function costLines(
   rates: RateCard,
 ): readonly CostLine[] {
   const direct = DIRECT_KINDS.map((kind): CostLine => {
-    const amount = total(parts.map((part) => DIRECT_COSTS[kind].amount(part, rates)));
-    const minor = amounts[kind];
-    return { kind, minor, worked: workedDirect(kind, amount, minor, rates, "assumption") };
+    const amount = directAmount(kind, parts, amounts[kind], rates);
+    return { kind, minor: amount.minor, worked: workedDirect(kind, amount, rates, "assumption") };
   });
   return [
     ...direct,
@@ -92,7 +111,16 @@ export function costLines(
       minor: amounts.CONTINGENCY,
       worked: workedContingency(parts, amounts, rates),
     },
-    { kind: "OVERHEAD", minor: amounts.OVERHEAD, worked: workedOverhead(amounts, rates) },
+    {
+      kind: "OVERHEAD",
+      minor: amounts.OVERHEAD,
+      worked: workedOverhead(
+        bearer(before(amounts, "OVERHEAD"), amounts, parts, rates),
+        amounts.OVERHEAD,
+        rates,
+        "assumption",
+      ),
+    },
     { kind: "MARGIN", minor: amounts.MARGIN, worked: workedMargin(amounts, rates) },
   ];
 }
@@ -139,23 +167,6 @@ function workedContingency(
 /** The amounts before a kind, added up: what its percentage is taken of. */
 const before = (amounts: Amounts, kind: LineKind): number =>
   total(LINE_KINDS.slice(0, LINE_KINDS.indexOf(kind)).map((each) => amounts[each]));
-
-function workedOverhead(amounts: Amounts, rates: RateCard): Worked {
-  return workedMoney({
-    name: LINE_KIND_WORDS.OVERHEAD,
-    minor: amounts.OVERHEAD,
-    currency: rates.currency,
-    formula: "C = C_direct · o / 100",
-    inputs: [
-      moneyInput("direct cost and contingency", before(amounts, "OVERHEAD"), rates.currency, {
-        symbol: "C_direct",
-        standing: "assumption",
-      }),
-      percentInput("overhead", "o", rates.overheadPercent),
-    ],
-    standing: "assumption",
-  });
-}
 
 function workedMargin(amounts: Amounts, rates: RateCard): Worked {
   return workedMoney({

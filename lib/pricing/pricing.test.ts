@@ -9,6 +9,10 @@ import {
   type RateCard,
 } from "./index";
 
+const vat = (percent: number) => [
+  { code: "standard", label: "Standard", taxes: [{ name: "VAT", percent }] },
+];
+
 const RATES: RateCard = {
   currency: "EUR",
   labourPerHourMinor: 4800,
@@ -27,8 +31,15 @@ const RATES: RateCard = {
   contingencyShare: 0.5,
   minimumChargeMinor: 0,
   rushPercent: 30,
-  taxName: "VAT",
-  taxPercent: 20,
+  skills: [],
+  energyBands: [],
+  overheadBasis: "DIRECT_COST",
+  overheadPerTankHourMinor: 0,
+  discountSteps: [],
+  taxRules: vat(20),
+  pricesIncludeTax: false,
+  rounding: "TIES_TO_EVEN",
+  priceStepMinor: 1,
 };
 
 const HINGE: PricedPart = {
@@ -76,6 +87,7 @@ describe("quoteLines", () => {
         detail: "Rust off, oiled",
         netMinor: 7125,
         taxMinor: 1425,
+        taxCode: "standard",
       },
     ]);
   });
@@ -177,7 +189,11 @@ const cards = fc
     rushPercent: amount(100),
     taxPercent: fc.constantFrom(0, 5.5, 7, 8.875, 19, 20, 25),
   })
-  .map((some): RateCard => ({ ...RATES, ...some }));
+  .map(({ taxPercent, ...some }): RateCard => ({
+    ...RATES,
+    ...some,
+    taxRules: vat(taxPercent),
+  }));
 const options = fc.record({ rush: fc.boolean(), discountPercent: amount(100) });
 
 describe("any quote", { timeout: 30_000 }, () => {
@@ -205,7 +221,7 @@ describe("any quote", { timeout: 30_000 }, () => {
     fc.assert(
       fc.property(parts, cards, options, (job, rates, wishes) => {
         for (const line of quoteLines(job, rates, wishes).lines) {
-          const exact = (line.netMinor * rates.taxPercent) / 100;
+          const exact = (line.netMinor * (rates.taxRules[0]?.taxes[0]?.percent ?? 0)) / 100;
           expect(Math.abs(line.taxMinor - exact)).toBeLessThan(1 + 1e-6);
         }
       }),
@@ -260,6 +276,7 @@ describe("jobCost", () => {
     anodeSteelMinor: 4,
     consumablesMinor: 240,
     energyKwh: 0.5,
+    energyMinor: 16,
     disposalL: 5,
   };
 
@@ -296,6 +313,7 @@ describe("jobCost", () => {
       anodeSteelMinor: amount(1e5),
       consumablesMinor: fc.integer({ min: 0, max: 1e5 }),
       energyKwh: amount(500),
+      energyMinor: amount(10_000),
       disposalL: amount(500),
     });
     fc.assert(

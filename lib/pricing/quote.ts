@@ -1,5 +1,6 @@
-import { apportion, money, percentOf } from "@/lib/money";
+import { ROUNDING_WORDS } from "@/lib/money";
 import { checkRange, type Worked } from "@/lib/units";
+import { customerPrice } from "./customer-lines";
 import {
   type CustomerLine,
   LINE_KINDS,
@@ -17,16 +18,12 @@ import {
   total,
 } from "./part-price";
 import { checkRateCard, type RateCard } from "./rate-card";
+import type { TaxTotal } from "./tax";
 import { moneyInput, percentInput, workedMoney } from "./worked-money";
 
-type NetLine = Omit<CustomerLine, "taxMinor">;
-
 /**
- * Prices a job: the shop's lines with their working, and what the customer reads.
- *
- * The customer sees one line a part; then what is missing to the minimum charge; the rush, % of all before; the
- * discount, % of all before. Tax is taken once of the whole net, rounded half-even, and shared out over the lines by
- * largest remainder, so that the lines' tax adds up to it.
+ * Prices a job: the shop's lines with their working, and what the customer reads (`customerPrice`). Each tax is taken
+ * once of all that it applies to and shared out over the lines, so that lines, taxes and totals agree (`taxed`).
  *
  * @param parts one or more
  * @throws RangeError naming the figure that is out of its range
@@ -38,15 +35,16 @@ export function quoteLines(
   options: QuoteOptions = {},
 ): PricedQuote {
   check(parts, rates, options);
-  const { currency, taxName, taxPercent } = rates;
-  const lines = withTax(netLines(parts, rates, options), rates);
-  const { netMinor, taxMinor, totalMinor } = totalsOf(lines);
+  const { currency, pricesIncludeTax } = rates;
+  const price = customerPrice(parts, rates, options);
+  const { lines, netMinor, taxMinor, totalMinor, taxes, discountPercent } = price;
+  // If the hours were known there would be no gap, so no contingency; the discount is that of the quote.
   const at = (hours: (part: PricedPart) => number): number =>
-    totalAt(
+    customerPrice(
       parts.map((part) => atHours(part, hours(part))),
       rates,
-      options,
-    );
+      { ...options, discountPercent },
+    ).totalMinor;
   // Rounding each line may put the price a minor unit outside its own range; the range then ends at the price.
   const lowMinor = Math.min(
     totalMinor,
@@ -66,10 +64,11 @@ export function quoteLines(
     netMinor,
     taxMinor,
     totalMinor,
-    taxName,
-    taxPercent,
+    discountPercent,
+    taxes,
+    pricesIncludeTax,
     net: workedNet(lines, netMinor, currency),
-    tax: workedTax(netMinor, taxMinor, rates),
+    tax: workedTax(taxes, taxMinor, rates),
     total: workedTotal({ netMinor, taxMinor, totalMinor, lowMinor, highMinor }, currency),
     lowMinor,
     highMinor,
@@ -90,64 +89,6 @@ function sumAmounts(parts: readonly PricedPart[], rates: RateCard): Amounts {
   ) as Amounts;
 }
 
-function netLines(
-  parts: readonly PricedPart[],
-  rates: RateCard,
-  { rush = false, discountPercent = 0 }: QuoteOptions,
-): readonly NetLine[] {
-  const lines: NetLine[] = parts.map((part) => ({
-    kind: "PART",
-    partId: part.partId,
-    label: part.label,
-    detail: part.detail,
-    netMinor: total(Object.values(partAmounts(part, rates))),
-  }));
-  const soFar = (): number => total(lines.map((line) => line.netMinor));
-  const percent = (share: number): number => percentOf(money(soFar(), rates.currency), share).minor;
-  const extra = (kind: NetLine["kind"], label: string, netMinor: number, detail = ""): void => {
-    if (netMinor !== 0) lines.push({ kind, partId: null, label, detail, netMinor });
-  };
-  const missing = Math.max(0, rates.minimumChargeMinor - soFar());
-  extra(
-    "MINIMUM_CHARGE",
-    "Up to the minimum charge",
-    missing,
-    "The least for which a job is taken in.",
-  );
-  if (rush)
-    extra(
-      "RUSH",
-      `Rush, ${rates.rushPercent} %`,
-      percent(rates.rushPercent),
-      "This job goes first.",
-    );
-  extra("DISCOUNT", `Discount, ${discountPercent} %`, -percent(discountPercent));
-  return lines;
-}
-
-function withTax(
-  lines: readonly NetLine[],
-  { currency, taxPercent }: RateCard,
-): readonly CustomerLine[] {
-  const net = money(total(lines.map((line) => line.netMinor)), currency);
-  const taxes = apportion(
-    percentOf(net, taxPercent),
-    lines.map((line) => (line.netMinor * taxPercent) / 100),
-  );
-  return lines.map((line, index) => ({ ...line, taxMinor: taxes[index]?.minor ?? 0 }));
-}
-
-function totalsOf(lines: readonly CustomerLine[]) {
-  const netMinor = total(lines.map((line) => line.netMinor));
-  const taxMinor = total(lines.map((line) => line.taxMinor));
-  return { netMinor, taxMinor, totalMinor: netMinor + taxMinor };
-}
-
-/** The total with tax if the hours were known: there is no gap, so no contingency. */
-function totalAt(parts: readonly PricedPart[], rates: RateCard, options: QuoteOptions): number {
-  return totalsOf(withTax(netLines(parts, rates, options), rates)).totalMinor;
-}
-
 function workedNet(lines: readonly CustomerLine[], netMinor: number, currency: string): Worked {
   return workedMoney({
     name: "net",
@@ -162,18 +103,19 @@ function workedNet(lines: readonly CustomerLine[], netMinor: number, currency: s
   });
 }
 
-function workedTax(netMinor: number, taxMinor: number, rates: RateCard): Worked {
+function workedTax(taxes: readonly TaxTotal[], taxMinor: number, rates: RateCard): Worked {
+  const { currency, pricesIncludeTax, rounding } = rates;
   return workedMoney({
-    name: rates.taxName,
+    name: "tax",
     minor: taxMinor,
-    currency: rates.currency,
-    formula: "T = N · t / 100",
-    inputs: [
-      moneyInput("net", netMinor, rates.currency, { symbol: "N", standing: "assumption" }),
-      percentInput(rates.taxName, "t", rates.taxPercent),
-    ],
+    currency,
+    formula: pricesIncludeTax ? "T = Σ G · t / (100 + t)" : "T = Σ N · t / 100",
+    inputs: taxes.flatMap(({ name, percent, baseMinor }) => [
+      moneyInput(`net under ${name}`, baseMinor, currency, { standing: "assumption" }),
+      percentInput(name, "t", percent),
+    ]),
     standing: "entered here",
-    note: "Of the whole net, rounded half to even; shared out over the lines by largest remainder.",
+    note: `Each tax once of all that it applies to, rounded ${ROUNDING_WORDS[rounding]}; shared out over the lines by largest remainder.`,
   });
 }
 

@@ -31,6 +31,23 @@ export function mondayOf(day: Date): Date {
   return addDays(day, -((day.getUTCDay() + 6) % 7));
 }
 
+/**
+ * Minutes since Monday 00:00 by the shop's clock, 0 to 10 079. Where the clocks change it is what they show.
+ *
+ * @example minuteOfWeek(new Date("2030-01-07T09:30Z"), "Europe/Berlin") // 630, a Monday at 10:30
+ */
+export function minuteOfWeek(instant: Date, timeZone: string): number {
+  const clock = new Intl.DateTimeFormat("en-GB", {
+    timeZone,
+    hour: "2-digit",
+    minute: "2-digit",
+    hourCycle: "h23",
+  }).format(instant);
+  const [hour = 0, minute = 0] = clock.split(":").map(Number);
+  const weekday = (calendarDay(instant, timeZone).getUTCDay() + 6) % 7;
+  return (weekday * 24 + hour) * 60 + minute;
+}
+
 /** A day written out in the customs of `locale`. @example dayText(day, "en-GB") // "25 November 2026" */
 export function dayText(day: Date, locale: string): string {
   return new Intl.DateTimeFormat(locale, { timeZone: "UTC", dateStyle: "long" }).format(day);

@@ -6,6 +6,7 @@ import {
   listSpecialOpenings,
   rateCardOn,
 } from "@/lib/data";
+import { labourRate } from "@/lib/pricing";
 import type { ShopCalendar } from "@/lib/scheduling";
 import { addDays, calendarDay, dateText } from "./calendar";
 
@@ -33,7 +34,8 @@ export async function workingHours(db: Db, now: Date): Promise<ShopCalendar> {
 
 /** What bench work takes and costs. */
 export type BenchTimes = {
-  readonly labourPerHourMinor: number;
+  /** minor units an hour of each task at the bench */
+  readonly labourMinor: Readonly<Record<"load" | "pull" | "finish", number>>;
   readonly loadMinutes: number;
   readonly pullMinutes: number;
   readonly finishMinutesPerM2: number;
@@ -43,7 +45,7 @@ export type BenchTimes = {
 
 /** Usual minutes while no rate card holds: those a rate card itself starts from. Labour then costs nothing yet. */
 const WITHOUT_CARD: Omit<BenchTimes, "hands"> = {
-  labourPerHourMinor: 0,
+  labourMinor: { load: 0, pull: 0, finish: 0 },
   loadMinutes: 15,
   pullMinutes: 10,
   finishMinutesPerM2: 60,
@@ -56,7 +58,11 @@ export async function benchTimes(db: Db, timeZone: string, now: Date): Promise<B
   if (!card) return { ...WITHOUT_CARD, hands };
   return {
     hands,
-    labourPerHourMinor: card.labourPerHourMinor,
+    labourMinor: {
+      load: labourRate(card, "load"),
+      pull: labourRate(card, "pull"),
+      finish: labourRate(card, "finish"),
+    },
     loadMinutes: card.loadMinutesPerRun,
     pullMinutes: card.pullMinutesPerRun,
     finishMinutesPerM2: card.finishMinutesPerM2,

@@ -1,5 +1,5 @@
 /** The example shop's quotes, priced by the shop's own rules, and what the customers said to them. */
-import { type PricedPart, quoteLines, type RateCard } from "@/lib/pricing";
+import { type PricedPart, type PricedQuote, quoteLines, type RateCard } from "@/lib/pricing";
 import { DAY, dayOf, HOUR, nextOpen } from "./calendar";
 import type { SeedPlan } from "./planning";
 import { note, type SeedJob, type SeedPart, type World } from "./world";
@@ -44,32 +44,50 @@ export function quoteJob(
     sentAt: quotedAt,
     validUntil: dayOf(world.zone, new Date(quotedAt.getTime() + VALID_DAYS * DAY)),
     currency: world.currency,
-    netMinor: priced.netMinor,
-    taxMinor: priced.taxMinor,
-    totalMinor: priced.totalMinor,
-    taxName: priced.taxName,
-    taxPercent: priced.taxPercent,
-    estimate: { priced, promises: planned.map(promise), planVersions: planVersions(planned) },
     terms: "Cleaned, not certified: parts that carry people or pressure need their own inspection.",
   };
   world.rows.quoteVersions.push(version);
-  priced.lines.forEach((line, position) => {
-    const { partId, label, detail, netMinor, taxMinor } = line;
-    world.rows.quoteLines.push({
-      quoteVersionId: versionId,
-      position,
-      partId,
-      label,
-      detail,
-      netMinor,
-      taxMinor,
-    });
+  const optionId = addOption(world, versionId, priced, {
+    priced,
+    promises: planned.map(promise),
+    planVersions: planVersions(planned),
   });
   note(world, quotedAt, world.people.deskId, "quote.sent", quoteId);
-  return answer(world, job, version, quotedAt);
+  return answer(world, job, { version, optionId }, quotedAt);
 }
 
-function answer(world: World, job: SeedJob, version: VersionRow, quotedAt: Date): Answer {
+function addOption(
+  world: World,
+  quoteVersionId: string,
+  priced: PricedQuote,
+  estimate: object,
+): string {
+  const id = world.chance.uuid();
+  const { netMinor, taxMinor, totalMinor, lowMinor, highMinor, pricesIncludeTax } = priced;
+  const totals = { netMinor, taxMinor, totalMinor, lowMinor, highMinor, pricesIncludeTax };
+  const taxes = [...priced.taxes];
+  const name = "As planned";
+  world.rows.quoteOptions.push({
+    id,
+    quoteVersionId,
+    position: 0,
+    name,
+    ...totals,
+    taxes,
+    estimate,
+  });
+  priced.lines.forEach(({ kind: _, ...line }, position) => {
+    world.rows.quoteLines.push({ quoteOptionId: id, position, ...line });
+  });
+  return id;
+}
+
+function answer(
+  world: World,
+  job: SeedJob,
+  { version, optionId }: { readonly version: VersionRow; readonly optionId: string },
+  quotedAt: Date,
+): Answer {
   const chance = world.chance.next();
   const at = nextOpen(
     world.zone,
@@ -82,6 +100,7 @@ function answer(world: World, job: SeedJob, version: VersionRow, quotedAt: Date)
   const accepted = chance < ACCEPTED_SHARE;
   const customer = world.rows.customers.find(({ id }) => id === job.customerId);
   version.state = accepted ? "ACCEPTED" : "DECLINED";
+  if (accepted) version.acceptedOptionId = optionId;
   version.answeredAt = at;
   version.answeredName = customer?.name ?? "";
   if (!accepted) version.answerNote = "Thank you, I will leave it as it is.";
@@ -139,13 +158,5 @@ function ratesOn(world: World, at: Date): RateCard {
     .reverse()
     .find(({ validFrom }) => new Date(validFrom) <= at);
   if (!card) throw new RangeError("the example shop has no rates on the day of its first quote");
-  return {
-    contingencyShare: 0.5,
-    intakeMinutesPerPart: 10,
-    loadMinutesPerRun: 15,
-    pullMinutesPerRun: 10,
-    finishMinutesPerM2: 60,
-    ...card,
-    currency: world.currency,
-  };
+  return { ...card, currency: world.currency };
 }

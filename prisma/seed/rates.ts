@@ -2,7 +2,7 @@
 import type { ExampleRows } from "@/lib/data";
 import { DAY } from "./calendar";
 
-type Card = Omit<ExampleRows["rateCards"][number], "id" | "validFrom">;
+type Card = Omit<ExampleRows["rateCards"][number], "validFrom">;
 
 const FIRST_CARD: Card = {
   labourPerHourMinor: 4200,
@@ -21,8 +21,19 @@ const FIRST_CARD: Card = {
   contingencyShare: 0.5,
   minimumChargeMinor: 3500,
   rushPercent: 25,
-  taxName: "VAT",
-  taxPercent: 20,
+  skills: [],
+  energyBands: [],
+  discountSteps: [],
+  overheadBasis: "DIRECT_COST",
+  overheadPerTankHourMinor: 0,
+  pricesIncludeTax: false,
+  rounding: "TIES_TO_EVEN",
+  priceStepMinor: 1,
+  taxRules: [
+    { code: "standard", label: "VAT at the standard rate", taxes: [{ name: "VAT", percent: 20 }] },
+    { code: "reduced", label: "VAT at the reduced rate", taxes: [{ name: "VAT", percent: 5 }] },
+    { code: "none", label: "Not taxed", taxes: [] },
+  ],
 };
 
 export function addRates(rows: ExampleRows, from: Date): void {

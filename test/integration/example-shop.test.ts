@@ -31,8 +31,8 @@ describe("the example shop", () => {
   it("adds up: every quote's lines are its totals", async () => {
     const rows = await database().$queryRaw<{ wrong: number }[]>`
       SELECT count(*)::int AS wrong FROM (
-        SELECT v.id FROM quote_version v JOIN quote_line l ON l.quote_version_id = v.id
-        GROUP BY v.id HAVING sum(l.net_minor) <> v.net_minor OR sum(l.tax_minor) <> v.tax_minor) t`;
+        SELECT o.id FROM quote_option o JOIN quote_line l ON l.quote_option_id = o.id
+        GROUP BY o.id HAVING sum(l.net_minor) <> o.net_minor OR sum(l.tax_minor) <> o.tax_minor) t`;
     expect(rows[0]?.wrong).toBe(0);
   });
 

@@ -199,7 +199,7 @@ describe("once something hangs on a part", () => {
 });
 
 async function createSentQuote(jobId: string, partId: string): Promise<void> {
-  await database().quote.create({
+  const { id } = await database().quote.create({
     data: {
       number: 900,
       jobId,
@@ -207,23 +207,39 @@ async function createSentQuote(jobId: string, partId: string): Promise<void> {
       versions: {
         create: {
           version: 1,
-          state: "SENT",
           madeAt: NOW,
-          sentAt: NOW,
           validUntil: new Date("2030-02-06T00:00:00Z"),
           currency: "EUR",
-          netMinor: 1000,
-          taxMinor: 190,
-          totalMinor: 1190,
-          taxName: "VAT",
-          taxPercent: 19,
-          estimate: {},
-          lines: {
-            create: { position: 1, partId, label: "skillet", netMinor: 1000, taxMinor: 190 },
+          options: {
+            create: {
+              position: 0,
+              name: "As planned",
+              netMinor: 1000,
+              taxMinor: 190,
+              totalMinor: 1190,
+              lowMinor: 1190,
+              highMinor: 1190,
+              taxes: [],
+              estimate: {},
+              lines: {
+                create: {
+                  position: 0,
+                  partId,
+                  label: "skillet",
+                  netMinor: 1000,
+                  taxMinor: 190,
+                  taxCode: "standard",
+                },
+              },
+            },
           },
         },
       },
     },
+  });
+  await database().quoteVersion.updateMany({
+    where: { quoteId: id },
+    data: { state: "SENT", sentAt: NOW },
   });
 }
 

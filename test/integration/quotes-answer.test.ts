@@ -75,16 +75,20 @@ describe("drafting", () => {
     );
 
     const [sums] = await database().$queryRaw<Record<string, unknown>[]>`
-      SELECT v."net_minor" = sum(l."net_minor") AS "net",
-             v."tax_minor" = sum(l."tax_minor") AS "tax",
-             v."total_minor" = sum(l."net_minor") + sum(l."tax_minor") AS "total",
-             v."tax_minor" = round(v."net_minor" * v."tax_percent"::numeric / 100) AS "percent",
+      SELECT o."net_minor" = sum(l."net_minor") AS "net",
+             o."tax_minor" = sum(l."tax_minor") AS "tax",
+             o."total_minor" = sum(l."net_minor") + sum(l."tax_minor") AS "total",
+             o."tax_minor" = round(o."net_minor" * (o."taxes" -> 0 ->> 'percent')::numeric / 100) AS "percent",
              count(*)::int AS "lines"
-        FROM "quote_version" v JOIN "quote_line" l ON l."quote_version_id" = v."id"
-       WHERE v."quote_id" = ${quoteId}::uuid GROUP BY v."id"`;
+        FROM "quote_version" v
+        JOIN "quote_option" o ON o."quote_version_id" = v."id"
+        JOIN "quote_line" l ON l."quote_option_id" = o."id"
+       WHERE v."quote_id" = ${quoteId}::uuid GROUP BY o."id"`;
     expect(sums).toEqual({ net: true, tax: true, total: true, percent: true, lines: 4 });
     const [quote] = (await jobQuotes(owner, job.id, NOW)).quotes;
-    expect(quote?.versions[0]?.stored?.priced.netMinor).toBe(quote?.versions[0]?.netMinor);
+    const [option] = quote?.versions[0]?.options ?? [];
+    expect(option?.netMinor).toBeGreaterThan(0);
+    expect(option?.stored?.priced.netMinor).toBe(option?.netMinor);
   });
 
   it("writes over a draft, and supersedes what was sent", async () => {
@@ -122,7 +126,9 @@ describe("drafting", () => {
 
     const { part } = await createPlannedPart(owner, job.id, tankId, { mark: "B" });
     const second = await draftQuote(owner, job.id, TERMS, NOW);
-    const lines = await database().quoteLine.findMany({ where: { version: { quoteId: second } } });
+    const lines = await database().quoteLine.findMany({
+      where: { option: { version: { quoteId: second } } },
+    });
     expect(lines.map(({ partId }) => partId)).toEqual([part.id]);
   });
 

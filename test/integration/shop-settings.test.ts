@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Actor, Role } from "@/lib/access";
-import type { OpeningSpan, ShopRow } from "@/lib/data";
+import { listRateCards, type OpeningSpan, type ShopRow } from "@/lib/data";
 import { database } from "@/lib/data/client";
 import {
   addRateCard,
@@ -53,7 +53,7 @@ describe("changeShop", () => {
   });
 
   it("changes the currency while nothing is stored in it", async () => {
-    const cards = await database().rateCard.findMany();
+    const cards = await listRateCards(database());
     await database().rateCard.deleteMany();
     try {
       expect((await settings()).currencyLocked).toBe(false);
@@ -61,7 +61,7 @@ describe("changeShop", () => {
       expect((await settings()).shop.currency).toBe("JPY");
       await changeShop(owner, await shopWith({ currency: "EUR" }), SOON);
     } finally {
-      await database().rateCard.createMany({ data: cards });
+      await database().rateCard.createMany({ data: [...cards] });
     }
   });
 

@@ -52,12 +52,6 @@ async function createSentQuote(number: number, validUntil: string) {
       madeAt: day("2029-01-01"),
       validUntil: day(validUntil),
       currency: "EUR",
-      netMinor: 100,
-      taxMinor: 20,
-      totalMinor: 120,
-      taxName: "VAT",
-      taxPercent: 20,
-      estimate: [],
     },
   });
 }

@@ -42,9 +42,19 @@ export const RATES = {
   contingencyShare: 0.5,
   minimumChargeMinor: 1000,
   rushPercent: 25,
-  taxName: "VAT",
-  taxPercent: 19,
-};
+  skills: [],
+  energyBands: [],
+  discountSteps: [],
+  overheadBasis: "DIRECT_COST",
+  overheadPerTankHourMinor: 0,
+  taxRules: [
+    { code: "standard", label: "VAT as usual", taxes: [{ name: "VAT", percent: 19 }] },
+    { code: "none", label: "Not taxed", taxes: [] },
+  ],
+  pricesIncludeTax: false,
+  rounding: "TIES_TO_EVEN",
+  priceStepMinor: 1,
+} as const;
 
 export async function createActor(role: Role = "OWNER"): Promise<Actor> {
   const number = next();

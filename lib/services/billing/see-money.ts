@@ -1,11 +1,18 @@
 import { type Actor, may, requirePermission } from "@/lib/access";
 import { type Db, type DocumentRow, type PaymentRow, reading, type ShopRow } from "@/lib/data";
 import { isRefusal } from "@/lib/errors";
-import { type Balance, billOf, type CreditableLine, creditable, daysOverdue } from "@/lib/pricing";
+import {
+  type Balance,
+  billOf,
+  type CreditableLine,
+  creditable,
+  daysOverdue,
+  type TaxRule,
+} from "@/lib/pricing";
 import { calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
 import { ratesOn } from "../rates";
-import { acceptedOf, taxChoices } from "./accepted";
+import { acceptedOf } from "./accepted";
 import { type JobAccount, accountOf, creditedLines, leftOf } from "./account";
 import { unfinished } from "./issue";
 
@@ -43,7 +50,10 @@ export type JobMoney = {
   readonly depositDueMinor: number;
   /** marks of parts that are still to be done */
   readonly unfinished: readonly string[];
-  readonly taxChoices: readonly { readonly code: string; readonly label: string }[];
+  /** of the rate card in force; none before there is one */
+  readonly taxRules: readonly TaxRule[];
+  /** whether amounts of lines agreed later are typed with their tax */
+  readonly pricesIncludeTax: boolean;
   readonly mayBill: boolean;
   readonly shop: ShopRow;
 };
@@ -76,7 +86,8 @@ export async function jobMoney(actor: Actor, jobId: string, now: Date): Promise<
       accepted: { quoteNumbers, depositMinor, totalMinor: billOf(accepted.pieces).totalMinor },
       depositDueMinor: open ? 0 : Math.max(0, depositMinor - balance.paidMinor),
       unfinished: unfinished(account.job),
-      taxChoices: rates ? taxChoices(rates) : [],
+      taxRules: rates?.taxRules ?? [],
+      pricesIncludeTax: rates?.pricesIncludeTax ?? false,
       mayBill: may(actor, "bill"),
       shop,
     };

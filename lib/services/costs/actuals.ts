@@ -9,8 +9,9 @@ import {
   runsOfJob,
   saltCostOfBath,
 } from "@/lib/data";
-import type { JobActuals, RateCard } from "@/lib/pricing";
+import { energyRate, type JobActuals, type RateCard } from "@/lib/pricing";
 import { bathShare } from "../bath-share";
+import { minuteOfWeek } from "../calendar";
 
 const HOUR_MS = 3_600_000;
 
@@ -21,6 +22,8 @@ export type RunShare = CostedRun & {
   /** A·h, kW·h and g of the job's share; from the plan while it runs */
   readonly jobChargeAh: number;
   readonly jobEnergyKwh: number;
+  /** minor units that it costs, at the tariff of the hours in the bath */
+  readonly jobEnergyMinor: number;
   readonly jobAnodeMinor: number;
   /** false while it runs: the figures are then what the plan expects so far */
   readonly settled: boolean;
@@ -37,12 +40,14 @@ export type JobRecords = {
   readonly actuals: JobActuals;
 };
 
+/** When, where and at which rates a job is costed. */
+type JobPlace = { readonly rates: RateCard; readonly timeZone: string; readonly now: Date };
+
 /** Adds up what the shop wrote down for a job, its shares of runs and baths included. */
 export async function jobRecords(
   db: Db,
   jobId: string,
-  rates: RateCard,
-  now: Date,
+  { rates, timeZone, now }: JobPlace,
 ): Promise<JobRecords> {
   const loaded = await runsOfJob(db, jobId);
   const [labour, entries] = await Promise.all([
@@ -53,7 +58,7 @@ export async function jobRecords(
       loaded.map(({ id }) => id),
     ),
   ]);
-  const runs = loaded.map((run) => asRunShare(run, rates, now));
+  const runs = loaded.map((run) => asRunShare(run, rates, timeZone, now));
   const shareOfRun = new Map(runs.map(({ id, jobShare }) => [id, jobShare]));
   const shares = entries.map((entry) => ({
     ...entry,
@@ -63,7 +68,7 @@ export async function jobRecords(
   return { labour, runs, entries: shares, actuals: addUp(labour, runs, shares, bathSalt) };
 }
 
-function asRunShare(run: CostedRun, rates: RateCard, now: Date): RunShare {
+function asRunShare(run: CostedRun, rates: RateCard, timeZone: string, now: Date): RunShare {
   const settled = run.pulledAt !== null;
   const hours = Math.max(0, ((run.pulledAt ?? now).getTime() - run.loadedAt.getTime()) / HOUR_MS);
   const chargeAh = run.chargeAh ?? run.expectedCurrentA * hours;
@@ -73,12 +78,14 @@ function asRunShare(run: CostedRun, rates: RateCard, now: Date): RunShare {
   const wearMinor = settled
     ? run.wear.reduce((total, { costMinor }) => total + costMinor, 0)
     : (per(planned.anodeLossG) / 1000) * rates.anodeSteelPerKgMinor;
+  const jobEnergyKwh = (run.energyKwh ?? per(planned.energyKwh)) * run.jobShare;
   return {
     ...run,
     hours,
     settled,
     jobChargeAh: chargeAh * run.jobShare,
-    jobEnergyKwh: (run.energyKwh ?? per(planned.energyKwh)) * run.jobShare,
+    jobEnergyKwh,
+    jobEnergyMinor: jobEnergyKwh * energyRate(rates, minuteOfWeek(run.loadedAt, timeZone), hours),
     jobAnodeMinor: wearMinor * run.jobShare,
   };
 }
@@ -124,6 +131,7 @@ function addUp(
     anodeSteelMinor: notBelowZero(stock("ANODE_STEEL") + sum(runs, (run) => run.jobAnodeMinor)),
     consumablesMinor: notBelowZero(stock("CONSUMABLE", "PROTECTION", "EPOXY")),
     energyKwh: sum(runs, ({ jobEnergyKwh }) => jobEnergyKwh),
+    energyMinor: sum(runs, ({ jobEnergyMinor }) => jobEnergyMinor),
     disposalL: sum(runs, ({ bath, jobChargeAh }) =>
       bath ? bath.volumeL * bathShare(jobChargeAh, bath.volumeL, bath.chargeAh) : 0,
     ),

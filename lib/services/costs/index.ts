@@ -8,11 +8,4 @@ export {
   type JobMargin,
   jobMargins,
 } from "./job-cost";
-export {
-  type ExtraLabour,
-  type JobLabour,
-  jobLabour,
-  LABOUR_TASKS,
-  type LabourTask,
-  recordExtraLabour,
-} from "./labour";
+export { type ExtraLabour, type JobLabour, jobLabour, recordExtraLabour } from "./labour";

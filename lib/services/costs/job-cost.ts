@@ -1,11 +1,12 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
+  chosenOption,
   type CostedJob,
   type Db,
   findCostedJob,
   listCostedJobs,
   quotesOfJob,
-  type QuoteVersionRow,
+  type QuoteOptionRow,
   reading,
   type ShopRow,
 } from "@/lib/data";
@@ -78,13 +79,13 @@ export async function jobMargins(
 async function costOf(db: Db, shop: ShopRow, job: CostedJob, now: Date): Promise<JobCostView> {
   const rates = await ratesOn(db, shop, calendarDay(job.closedAt ?? now, shop.timeZone));
   const [records, offers] = await Promise.all([
-    jobRecords(db, job.id, rates, now),
+    jobRecords(db, job.id, { rates, timeZone: shop.timeZone, now }),
     offersFor(db, job.id),
   ]);
-  const estimate = offers.versions.flatMap((version) => estimateOf(version)?.priced.costs ?? []);
+  const estimate = offers.options.flatMap((option) => estimateOf(option)?.priced.costs ?? []);
   const quotedNet =
     offers.origin === "accepted"
-      ? offers.versions.reduce((total, { netMinor }) => total + netMinor, 0)
+      ? offers.options.reduce((total, { netMinor }) => total + netMinor, 0)
       : null;
   const cost = jobCost(estimate, records.actuals, rates, quotedNet);
   return {
@@ -101,7 +102,8 @@ async function costOf(db: Db, shop: ShopRow, job: CostedJob, now: Date): Promise
 
 type Offers = {
   readonly origin: EstimateOrigin;
-  readonly versions: readonly QuoteVersionRow[];
+  /** the accepted ones, or those that are led with */
+  readonly options: readonly QuoteOptionRow[];
   readonly quotes: JobCostView["quotes"];
 };
 
@@ -116,7 +118,7 @@ async function offersFor(db: Db, jobId: string): Promise<Offers> {
   const chosen = accepted.length > 0 ? accepted : newest;
   return {
     origin: accepted.length > 0 ? "accepted" : chosen.length > 0 ? "not accepted" : "none",
-    versions: chosen.map(({ version }) => version),
+    options: chosen.map(({ version }) => chosenOption(version)),
     quotes: chosen.map(({ number, version }) => ({ number, version: version.version })),
   };
 }

@@ -10,13 +10,10 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { roundHalfEven } from "@/lib/money";
+import { labourRate, type LabourTask } from "@/lib/pricing";
 import { calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
 import { ratesOn } from "../rates";
-
-/** What minutes are written down for. */
-export const LABOUR_TASKS = ["take in", "load", "pull", "finish", "other"] as const;
-export type LabourTask = (typeof LABOUR_TASKS)[number];
 
 export type ExtraLabour = {
   readonly jobId: string;
@@ -53,7 +50,7 @@ export async function recordExtraLabour(
     }
     const shop = await requireShop(db);
     const rates = await ratesOn(db, shop, calendarDay(now, shop.timeZone));
-    const costMinor = roundHalfEven((rates.labourPerHourMinor * labour.minutes) / 60);
+    const costMinor = roundHalfEven((labourRate(rates, labour.task) * labour.minutes) / 60);
     await recordLabour(db, { ...labour, personId: actor.personId, at: now, costMinor });
     await recordAudit(db, {
       actor,

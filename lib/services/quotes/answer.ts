@@ -1,4 +1,5 @@
 import {
+  chosenOption,
   countQuoteEvents,
   type Db,
   extendQuoteLink,
@@ -67,7 +68,13 @@ async function answerQuote(
       db,
       version.id,
       "SENT",
-      { state, answeredAt: now, answeredName: name, answerNote: answer.note ?? "" },
+      {
+        state,
+        answeredAt: now,
+        answeredName: name,
+        answerNote: answer.note ?? "",
+        ...(state === "ACCEPTED" && { acceptedOptionId: chosenOption(version).id }),
+      },
       calendarDay(now, timeZone),
     );
     if (!moved) {

@@ -1,5 +1,6 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
+  chosenOption,
   type Db,
   findQuotableJob,
   type QuotableJob,
@@ -68,7 +69,8 @@ function quoteDocument(
   shop: ShopRow,
 ): QuoteDocument {
   const { locale, timeZone } = shop;
-  const promises = estimateOf(version)?.promises ?? [];
+  const option = chosenOption(version);
+  const promises = estimateOf(option)?.promises ?? [];
   return {
     shop: { name: shop.name, address: shop.address, email: shop.email, phone: shop.phone },
     customer: { name: job.customer.name, address: job.customer.address },
@@ -89,12 +91,15 @@ function quoteDocument(
       hours: hoursWords(promise),
       cautions: promise.cautions,
     })),
-    lines: version.lines.map(({ label, detail, netMinor }) => ({ label, detail, netMinor })),
-    netMinor: version.netMinor,
-    taxName: version.taxName,
-    taxPercent: version.taxPercent,
-    taxMinor: version.taxMinor,
-    totalMinor: version.totalMinor,
+    lines: option.lines.map(({ label, detail, netMinor, taxMinor }) => ({
+      label,
+      detail,
+      amountMinor: option.pricesIncludeTax ? netMinor + taxMinor : netMinor,
+    })),
+    pricesIncludeTax: option.pricesIncludeTax,
+    netMinor: option.netMinor,
+    taxes: option.taxes,
+    totalMinor: option.totalMinor,
     terms: version.terms,
     cautions: GENERAL_CAUTIONS,
     // The link is a secret that is not kept, so paper cannot carry it.

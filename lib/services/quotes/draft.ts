@@ -1,5 +1,6 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
+  chosenOption,
   type Db,
   findQuotableJob,
   insertQuote,
@@ -7,6 +8,7 @@ import {
   inTransaction,
   lockJobForQuote,
   moveQuoteVersion,
+  type NewQuoteOption,
   type NewQuoteVersion,
   nextNumber,
   type QuotableJob,
@@ -18,6 +20,7 @@ import {
   type ShopRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import { money, percentOf } from "@/lib/money";
 import { quoteLines } from "@/lib/pricing";
 import { addDays, calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
@@ -69,7 +72,7 @@ export async function draftQuote(
       action: "quote.drafted",
       subjectType: "quote",
       subjectId: quoteId,
-      detail: { version, totalMinor: content.totalMinor },
+      detail: { version, totalMinor: content.options[0]?.totalMinor ?? 0 },
     });
     return quoteId;
   });
@@ -94,7 +97,7 @@ export function partsToQuote(
     quotes
       .flatMap(({ versions }) => versions)
       .filter(({ state }) => state === "ACCEPTED")
-      .flatMap(({ lines }) => lines.map(({ partId }) => partId)),
+      .flatMap((version) => chosenOption(version).lines.map(({ partId }) => partId)),
   );
   return job.parts.filter(
     ({ id, plan, state }) =>
@@ -132,30 +135,40 @@ async function priceJob(
     promises: parts.map((part) => promiseFor(part, shop.unitSystem)),
     planVersions: Object.fromEntries(parts.map(({ id, plan }) => [id, plan?.version ?? 0])),
   };
+  const option = asOption("As planned", rush, estimate, shop.quoteDepositPercent);
+  return { ...columnsOf(shop, terms, today), madeAt: now, options: [option] };
+}
+
+function asOption(
+  name: string,
+  rush: boolean,
+  estimate: StoredEstimate,
+  depositPercent: number,
+): NewQuoteOption {
+  const { priced } = estimate;
+  const total = money(priced.totalMinor, priced.currency);
   return {
-    ...columnsOf(shop, terms, today),
+    name,
+    goal: null,
+    rush,
+    discountPercent: priced.discountPercent,
     netMinor: priced.netMinor,
     taxMinor: priced.taxMinor,
     totalMinor: priced.totalMinor,
-    taxName: priced.taxName,
-    taxPercent: priced.taxPercent,
+    lowMinor: priced.lowMinor,
+    highMinor: priced.highMinor,
+    depositMinor: percentOf(total, depositPercent).minor,
+    pricesIncludeTax: priced.pricesIncludeTax,
+    taxes: priced.taxes,
     estimate,
-    madeAt: now,
-    lines: priced.lines.map(({ partId, label, detail, netMinor, taxMinor }) => ({
-      partId,
-      label,
-      detail,
-      netMinor,
-      taxMinor,
-    })),
+    lines: priced.lines.map(({ kind: _, ...line }) => line),
   };
 }
 
 function columnsOf(shop: ShopRow, terms: QuoteTerms, today: Date) {
   return {
     currency: shop.currency,
-    rush: terms.rush,
-    discountPercent: terms.discountPercent,
+    depositPercent: shop.quoteDepositPercent,
     terms: terms.terms ?? shop.quoteTerms,
     messageToCustomer: terms.messageToCustomer,
     validUntil: terms.validUntil ?? addDays(today, shop.quoteValidDays),

@@ -1,8 +1,8 @@
-import type { QuoteVersionRow } from "@/lib/data";
+import type { QuoteOptionRow } from "@/lib/data";
 import type { PricedQuote } from "@/lib/pricing";
 import type { PartPromise } from "./promise";
 
-/** What a version keeps beside its columns, so that it explains itself whatever the rates and plans become. */
+/** What an option keeps beside its columns, so that it explains itself whatever the rates and plans become. */
 export type StoredEstimate = {
   readonly priced: PricedQuote;
   readonly promises: readonly PartPromise[];
@@ -10,9 +10,9 @@ export type StoredEstimate = {
   readonly planVersions: Readonly<Record<string, number>>;
 };
 
-/** The stored estimate; null where the version was written without one. */
-export function estimateOf(version: Pick<QuoteVersionRow, "estimate">): StoredEstimate | null {
-  const stored = version.estimate as Partial<StoredEstimate> | null;
+/** The stored estimate; null where the option was written without one. */
+export function estimateOf(option: Pick<QuoteOptionRow, "estimate">): StoredEstimate | null {
+  const stored = option.estimate as Partial<StoredEstimate> | null;
   if (!stored || typeof stored !== "object" || !stored.priced || !stored.promises) return null;
   return {
     priced: stored.priced,

@@ -7,6 +7,7 @@ export { type JobQuotes, jobQuotes, type ShownQuote, type ShownVersion } from ".
 export { renewLink, revokeLink } from "./link";
 export {
   type CustomerOffer,
+  type OfferedOption,
   type CustomerQuote,
   openQuote,
   type PartProgress,

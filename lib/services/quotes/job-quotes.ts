@@ -4,6 +4,7 @@ import {
   type QuotableJob,
   type QuoteEvent,
   quoteEvents,
+  type QuoteOptionRow,
   type QuoteRow,
   quotesOfJob,
   type QuoteVersionRow,
@@ -16,7 +17,10 @@ import { requireShop } from "../open-shop";
 import { partsToQuote } from "./draft";
 import { estimateOf, type StoredEstimate } from "./estimate";
 
-export type ShownVersion = QuoteVersionRow & { readonly stored: StoredEstimate | null };
+export type ShownOption = QuoteOptionRow & { readonly stored: StoredEstimate | null };
+export type ShownVersion = Omit<QuoteVersionRow, "options"> & {
+  readonly options: readonly ShownOption[];
+};
 export type ShownQuote = Omit<QuoteRow, "versions"> & {
   readonly versions: readonly ShownVersion[];
   /** good, ended by time, ended by the shop, or never made */
@@ -67,7 +71,10 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
 function asShown(quote: QuoteRow, now: Date): ShownQuote {
   return {
     ...quote,
-    versions: quote.versions.map((version) => ({ ...version, stored: estimateOf(version) })),
+    versions: quote.versions.map((version) => ({
+      ...version,
+      options: version.options.map((option) => ({ ...option, stored: estimateOf(option) })),
+    })),
     link: linkState(quote, now),
   };
 }

@@ -1,9 +1,11 @@
 import {
+  chosenOption,
   type Db,
   findQuotableJob,
   findQuoteByLink,
   type QuotableJob,
   type QuoteLineRow,
+  type QuoteOptionRow,
   type QuoteRow,
   type QuoteState,
   type QuoteVersionRow,
@@ -50,18 +52,31 @@ export type CustomerOffer = Pick<
   | "version"
   | "validUntil"
   | "currency"
-  | "netMinor"
-  | "taxMinor"
-  | "totalMinor"
-  | "taxName"
-  | "taxPercent"
   | "terms"
   | "messageToCustomer"
   | "answeredAt"
   | "answeredName"
+  | "acceptedOptionId"
 > & {
   readonly versionId: string;
   readonly state: QuoteState;
+  /** one or more ways of doing it, the leading one first */
+  readonly options: readonly OfferedOption[];
+};
+
+export type OfferedOption = Pick<
+  QuoteOptionRow,
+  | "id"
+  | "name"
+  | "netMinor"
+  | "taxMinor"
+  | "totalMinor"
+  | "lowMinor"
+  | "highMinor"
+  | "depositMinor"
+  | "pricesIncludeTax"
+  | "taxes"
+> & {
   readonly lines: readonly Omit<QuoteLineRow, "partId">[];
   readonly promises: readonly (Omit<PartPromise, "partId"> & { readonly hours: string })[];
 };
@@ -111,23 +126,35 @@ async function customerView(db: Db, quote: QuoteRow): Promise<CustomerQuote | nu
 }
 
 function asOffer(version: QuoteVersionRow): CustomerOffer {
-  const promises = estimateOf(version)?.promises ?? [];
   return {
     versionId: version.id,
     version: version.version,
     state: version.state,
     validUntil: version.validUntil,
     currency: version.currency,
-    netMinor: version.netMinor,
-    taxMinor: version.taxMinor,
-    totalMinor: version.totalMinor,
-    taxName: version.taxName,
-    taxPercent: version.taxPercent,
     terms: version.terms,
     messageToCustomer: version.messageToCustomer,
     answeredAt: version.answeredAt,
     answeredName: version.answeredName,
-    lines: version.lines.map(({ partId: _, ...line }) => line),
+    acceptedOptionId: version.acceptedOptionId,
+    options: version.options.map(asOfferedOption),
+  };
+}
+
+function asOfferedOption(option: QuoteOptionRow): OfferedOption {
+  const promises = estimateOf(option)?.promises ?? [];
+  return {
+    id: option.id,
+    name: option.name,
+    netMinor: option.netMinor,
+    taxMinor: option.taxMinor,
+    totalMinor: option.totalMinor,
+    lowMinor: option.lowMinor,
+    highMinor: option.highMinor,
+    depositMinor: option.depositMinor,
+    pricesIncludeTax: option.pricesIncludeTax,
+    taxes: option.taxes,
+    lines: option.lines.map(({ partId: _, ...line }) => line),
     promises: promises.map(({ partId: _, ...promise }) => ({
       ...promise,
       hours: hoursWords(promise),
@@ -136,7 +163,7 @@ function asOffer(version: QuoteVersionRow): CustomerOffer {
 }
 
 function progressOf(job: QuotableJob, version: QuoteVersionRow): PartProgress[] {
-  const quoted = new Set(version.lines.map(({ partId }) => partId));
+  const quoted = new Set(chosenOption(version).lines.map(({ partId }) => partId));
   return job.parts
     .filter(({ id }) => quoted.has(id))
     .map(({ mark, description, state }) => {

@@ -1,5 +1,6 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
+  chosenOption,
   type Db,
   inTransaction,
   moveQuoteVersion,
@@ -92,6 +93,6 @@ async function audit(
     action,
     subjectType: "quote",
     subjectId: quote.id,
-    detail: { version: version.version, totalMinor: version.totalMinor },
+    detail: { version: version.version, totalMinor: chosenOption(version).totalMinor },
   });
 }

@@ -122,7 +122,7 @@ async function recordMinutes(
   now: Date,
 ): Promise<void> {
   const { timeZone } = await workingHours(db, now);
-  const { labourPerHourMinor } = await benchTimes(db, timeZone, now);
+  const { labourMinor } = await benchTimes(db, timeZone, now);
   for (const [jobId, share] of jobShares(run.dips)) {
     for (const task of TASKS) {
       const spent = minutes[task] * share;
@@ -134,7 +134,7 @@ async function recordMinutes(
         at: now,
         task,
         minutes: spent,
-        costMinor: roundHalfEven((spent / 60) * labourPerHourMinor),
+        costMinor: roundHalfEven((spent / 60) * labourMinor[task]),
         idempotencyKey: `${idempotencyKey}:${jobId}:${task}`,
       });
     }

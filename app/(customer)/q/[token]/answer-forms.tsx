@@ -31,7 +31,9 @@ export function AnswerForms({ token, offer, customs }: Props) {
                   hint="It is kept as the name of who accepted."
                   required
                 />
-                <Submit size="bench">Accept for {moneyText(offer.totalMinor, customs)}</Submit>
+                <Submit size="bench">
+                  Accept for {moneyText(offer.options[0]?.totalMinor ?? 0, customs)}
+                </Submit>
               </Form>
             </div>
             <details className="plate">

@@ -1,7 +1,12 @@
 import { notFound } from "next/navigation";
 import { isRefusal } from "@/lib/errors";
 import { callerAddress, countTry, formatDay } from "@/lib/server";
-import { type CustomerOffer, type CustomerQuote, openQuote } from "@/lib/services";
+import {
+  type CustomerOffer,
+  type CustomerQuote,
+  type OfferedOption,
+  openQuote,
+} from "@/lib/services";
 import { LinkButton, Notice, Page, PriceLines, Section } from "@/app/ui";
 import { AnswerForms } from "./answer-forms";
 import { PartPromises } from "./part-promises";
@@ -71,7 +76,7 @@ function Offer({
         <p className="max-w-prose whitespace-pre-line">{offer.messageToCustomer}</p>
       ) : null}
       <Section title="What we will do" id="work">
-        <PartPromises promises={offer.promises} />
+        <PartPromises promises={offer.options[0]?.promises ?? []} />
       </Section>
       <Section
         title="The price"
@@ -82,7 +87,9 @@ function Offer({
           </LinkButton>
         }
       >
-        <PriceLines version={withoutRepeats(offer)} customs={customs} />
+        {offer.options.map((option) => (
+          <PriceLines key={option.id} option={withoutRepeats(option)} customs={customs} />
+        ))}
         {offer.terms ? (
           <div className="mt-4">
             <h3 className="font-semibold">Terms</h3>
@@ -96,7 +103,7 @@ function Offer({
 }
 
 /** A part's line need not say again what stands above under “What we will do”. */
-function withoutRepeats(offer: CustomerOffer): CustomerOffer {
+function withoutRepeats(offer: OfferedOption): OfferedOption {
   const said = new Set(offer.promises.map(({ work }) => work));
   return {
     ...offer,

@@ -1,7 +1,7 @@
-import type { CustomerOffer } from "@/lib/services";
+import type { OfferedOption } from "@/lib/services";
 
 /** Each part: what will be done, how long it takes, and what to know. */
-export function PartPromises({ promises }: { readonly promises: CustomerOffer["promises"] }) {
+export function PartPromises({ promises }: { readonly promises: OfferedOption["promises"] }) {
   return (
     <ul className="space-y-4">
       {promises.map((promise) => (

@@ -9,12 +9,16 @@ type Props = {
 
 /** Where the offer stands, first thing on the page. */
 export function StateNotice({ offer, customs }: Props) {
-  const total = moneyText(offer.totalMinor, { currency: offer.currency, locale: customs.locale });
+  const chosen = offer.options.find(({ id }) => id === offer.acceptedOptionId) ?? offer.options[0];
+  const total = moneyText(chosen?.totalMinor ?? 0, {
+    currency: offer.currency,
+    locale: customs.locale,
+  });
   const answered = offer.answeredAt ? formatDate(offer.answeredAt, customs) : "";
   if (offer.state === "ACCEPTED") {
     return (
       <Notice tone="bath" title={`Accepted by ${offer.answeredName} on ${answered}`}>
-        {total} with {offer.taxName}. Keep this link: it shows how the work stands.
+        {total} with tax. Keep this link: it shows how the work stands.
       </Notice>
     );
   }
@@ -33,7 +37,7 @@ export function StateNotice({ offer, customs }: Props) {
     );
   }
   return (
-    <Notice tone="brass" title={`${total} with ${offer.taxName}`}>
+    <Notice tone="brass" title={`${total} with tax`}>
       You can accept it until the end of {formatDay(offer.validUntil, customs)}.
     </Notice>
   );

@@ -3,7 +3,8 @@
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { formAction, input } from "@/lib/server";
-import { LABOUR_TASKS, recordExtraLabour } from "@/lib/services";
+import { LABOUR_TASKS } from "@/lib/pricing";
+import { recordExtraLabour } from "@/lib/services";
 
 const LabourForm = z.object({
   jobId: input.id,

@@ -1,5 +1,5 @@
 import { randomUUID } from "node:crypto";
-import { LABOUR_TASKS } from "@/lib/services";
+import { LABOUR_TASKS } from "@/lib/pricing";
 import { Form, NumberField, SelectField, Submit } from "@/app/ui";
 import { labourAction } from "./actions";
 

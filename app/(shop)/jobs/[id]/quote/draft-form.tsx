@@ -8,7 +8,7 @@ export function DraftForm({ view }: { readonly view: JobQuotes }) {
   const open = quotes.find(({ versions }) => versions.every(({ state }) => state !== "ACCEPTED"));
   const newest = open?.versions[0];
   const { title, hint, submit } = wording(newest?.state, quotes.length > 0);
-  const values = newest ?? firstTime(shop.quoteTerms);
+  const values = newest ? { ...newest, ...leading(newest) } : firstTime(shop.quoteTerms);
   const day = newest?.state === "DRAFT" ? newest.validUntil : usualValidUntil;
   return (
     <Section title={title} id="price">
@@ -60,6 +60,11 @@ const firstTime = (terms: string) => ({
   messageToCustomer: "",
   terms,
 });
+
+/** What the option that the shop leads with was made with. */
+function leading({ options }: JobQuotes["quotes"][number]["versions"][number]) {
+  return { rush: options[0]?.rush ?? false, discountPercent: options[0]?.discountPercent ?? 0 };
+}
 
 type State = JobQuotes["quotes"][number]["versions"][number]["state"];
 

@@ -28,14 +28,18 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
     >
       <div className="space-y-5">
         <p>{stateSentence(newest, shop)}</p>
-        <PriceLines version={newest} customs={customs} />
+        {newest.options.map((option) => (
+          <PriceLines key={option.id} option={option} customs={customs} />
+        ))}
         <div className="flex flex-wrap gap-2">
           <LinkButton href={`/quotes/${quote.id}/${newest.id}/pdf`} download>
             On paper (PDF)
           </LinkButton>
         </div>
         {writes ? <QuoteActs quote={quote} newest={newest} jobId={jobId} shop={shop} /> : null}
-        {newest.stored ? <PriceWorking estimate={newest.stored} customs={customs} /> : null}
+        {newest.options.map(({ id, stored }) =>
+          stored ? <PriceWorking key={id} estimate={stored} customs={customs} /> : null,
+        )}
         {earlier.length > 0 ? (
           <details className="plate">
             <summary className="flex min-h-12 items-center px-4 font-medium">
@@ -45,7 +49,9 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
               {earlier.map((version) => (
                 <li key={version.id} className="flex flex-wrap items-baseline gap-x-4 gap-y-1 py-2">
                   <span>Version {version.version}</span>
-                  <span className="font-medium">{moneyText(version.totalMinor, customs)}</span>
+                  <span className="font-medium">
+                    {moneyText(version.options[0]?.totalMinor ?? 0, customs)}
+                  </span>
                   <span className="text-zinc">{QUOTE_STATE[version.state].word}</span>
                   <a className="link" href={`/quotes/${quote.id}/${version.id}/pdf`}>
                     PDF of version {version.version}
