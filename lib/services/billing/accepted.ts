@@ -22,7 +22,15 @@ export async function acceptedOf(db: Db, jobId: string): Promise<Accepted> {
   );
   return {
     pieces: accepted.map(({ option }) => ({
-      lines: option.lines.map((line) => ({ ...line, quantity: null })),
+      lines: option.lines.map(({ partId, label, detail, taxCode, netMinor, taxMinor }) => ({
+        partId,
+        label,
+        detail,
+        quantity: null,
+        taxCode,
+        netMinor,
+        taxMinor,
+      })),
       taxes: option.taxes,
     })),
     quoteNumbers: accepted.map(({ number }) => number),

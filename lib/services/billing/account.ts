@@ -23,12 +23,10 @@ export type JobAccount = {
 
 /** @throws Refusal not-found */
 export async function accountOf(db: Db, jobId: string, currency: string): Promise<JobAccount> {
-  const [job, documents, payments] = await Promise.all([
-    findBilledJob(db, jobId),
-    documentsOfJob(db, jobId),
-    paymentsOfJob(db, jobId),
-  ]);
+  const job = await findBilledJob(db, jobId);
   if (!job) throw new Refusal("not-found", "There is no such job.");
+  const documents = await documentsOfJob(db, jobId);
+  const payments = await paymentsOfJob(db, jobId);
   const statements = documents.filter(({ kind }) => kind === "STATEMENT");
   const account = {
     statementMinors: statements.map(({ totalMinor }) => totalMinor),

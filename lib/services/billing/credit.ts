@@ -6,9 +6,18 @@ import {
   insertDocument,
   nextNumber,
   recordAudit,
+  type ShopRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { type AskedCredit, type Bill, type CreditedLine, creditOf } from "@/lib/pricing";
+import { formatMoney, money } from "@/lib/money";
+import {
+  type AskedCredit,
+  type Bill,
+  creditable,
+  type CreditableLine,
+  type CreditedLine,
+  creditOf,
+} from "@/lib/pricing";
 import { requireShop } from "../open-shop";
 import { creditedLines, type JobAccount, leftOf, lockedAccountOf } from "./account";
 import { headOf } from "./issue";
@@ -39,7 +48,7 @@ export async function creditStatement(actor: Actor, asked: NewCredit, now: Date)
     const account = await lockedAccountOf(db, found.jobId, found.currency);
     const written = await documentOfKey(db, asked.idempotencyKey);
     if (written) return written;
-    const bill = creditBill(account, found.id, asked.asked);
+    const bill = creditBill(account, found.id, asked.asked, shop);
     const number = await nextNumber(db, "credit-note");
     const id = await insertDocument(db, {
       ...headOf(shop, account.job, actor, now),
@@ -74,6 +83,7 @@ function creditBill(
   { documents }: JobAccount,
   statementId: string,
   asked: NewCredit["asked"],
+  customs: Pick<ShopRow, "currency" | "locale">,
 ): Bill<CreditedLine> {
   const statement = documents.find(({ id }) => id === statementId);
   if (!statement) throw new Refusal("not-found", "There is no such statement.");
@@ -83,6 +93,7 @@ function creditBill(
     throw new Refusal("invalid", "Nothing to credit.", { gross0: "Enter an amount, or tick all." });
   }
   const earlier = creditedLines(statementId, documents);
+  if (asked !== "rest") requireWithin(creditable(statement, earlier), asked, customs);
   const bill = creditOf(statement, earlier, asked);
   if (bill.totalMinor > left) {
     throw new Refusal(
@@ -92,4 +103,19 @@ function creditBill(
   }
   // The last of a statement is credited with every line, so that its net and its tax come to nothing too.
   return bill.totalMinor === left ? creditOf(statement, earlier, "rest") : bill;
+}
+
+function requireWithin(
+  lines: readonly CreditableLine[],
+  asked: readonly AskedCredit[],
+  { currency, locale }: Pick<ShopRow, "currency" | "locale">,
+): void {
+  for (const { position, grossMinor } of asked) {
+    const line = lines[position];
+    const left = Math.max(0, line ? line.leftNetMinor + line.leftTaxMinor : 0);
+    if (grossMinor > 0 && grossMinor <= left) continue;
+    throw new Refusal("invalid", "More would be credited of a line than is left of it.", {
+      [`gross${position}`]: `At most ${formatMoney(money(left, currency), locale)} is left of it.`,
+    });
+  }
 }
