@@ -130,13 +130,11 @@ function checkSteps(steps: readonly DiscountStep[]): void {
 
 function checkChoices({ rounding, overheadBasis, priceStepMinor }: RateCard): void {
   if (!ROUNDINGS.includes(rounding)) {
-    throw new RangeError(
-      `rounding must be one of ${ROUNDINGS.join(", ")}, got ${String(rounding)}`,
-    );
+    throw new RangeError(`rounding must be one of ${ROUNDINGS.join(", ")}, got ${rounding}`);
   }
   if (!OVERHEAD_BASES.includes(overheadBasis)) {
     throw new RangeError(
-      `overheadBasis must be one of ${OVERHEAD_BASES.join(", ")}, got ${String(overheadBasis)}`,
+      `overheadBasis must be one of ${OVERHEAD_BASES.join(", ")}, got ${overheadBasis}`,
     );
   }
   if (!(Number.isSafeInteger(priceStepMinor) && priceStepMinor >= 1)) {

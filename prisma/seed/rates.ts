@@ -42,7 +42,18 @@ export function addRates(rows: ExampleRows, from: Date): void {
   rows.rateCards.push({
     ...FIRST_CARD,
     labourPerHourMinor: 4500,
+    skills: [{ name: "Finishing hand", perHourMinor: 5200, tasks: ["finish"] }],
     energyPerKwhMinor: 34,
+    energyBands: [
+      {
+        name: "night",
+        days: [1, 2, 3, 4, 5, 6, 7],
+        fromMinute: 22 * 60,
+        toMinute: 6 * 60,
+        perKwhMinor: 21,
+      },
+    ],
+    discountSteps: [{ fromMinor: 50_000, percent: 5 }],
     validFrom: midnight(from.getTime() + 90 * DAY),
   });
 }

@@ -127,6 +127,7 @@ describe("jobCostView", () => {
       anodeSteelMinor: 1,
       consumablesMinor: 40 + 80 * 0.25,
       energyKwh: 0.1,
+      energyMinor: 3,
       disposalL: 100 * (4 / 2000),
     });
     const minor = Object.fromEntries(

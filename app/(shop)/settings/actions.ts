@@ -2,7 +2,8 @@
 
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
-import { parseMoney } from "@/lib/money";
+import { parseMoney, ROUNDINGS } from "@/lib/money";
+import { OVERHEAD_BASES } from "@/lib/pricing";
 import { formAction, input, shopSettings } from "@/lib/server";
 import {
   addRateCard,
@@ -16,6 +17,7 @@ import {
 import { Refusal } from "@/lib/errors";
 import { UNIT_SYSTEMS, type UnitSystem } from "@/lib/units";
 import { MONEY_FIELDS, MOST_FINISHING, NUMBER_FIELDS, storedRate } from "./rate-fields";
+import { bandsFrom, rulesFrom, skillsFrom, stepsFrom } from "./rate-lists";
 
 const shopForm = (units: UnitSystem) =>
   z.object({
@@ -32,6 +34,7 @@ const shopForm = (units: UnitSystem) =>
     humidityPercent: input.numberFrom(5, 100, "%"),
     bakeStartMinutes: input.numberFrom(15, 240, "min").transform(Math.round),
     quoteValidDays: input.numberFrom(1, 365, "days").transform(Math.round),
+    quoteDepositPercent: input.numberFrom(0, 100, "%"),
     quoteTerms: input.optionalText(4000),
   });
 
@@ -127,12 +130,35 @@ export const reopenDayAction = formAction(z.object({ day: input.day }), async (a
 type MoneyName = (typeof MONEY_FIELDS)[number]["name"];
 type NumberName = (typeof NUMBER_FIELDS)[number]["name"];
 
+/** Fields of rows: those of one row stand at the same place of each list. */
+const typedRows = () => z.array(z.string().max(80, "At most 80 characters.")).max(20);
+const lists = {
+  skillName: typedRows(),
+  skillRate: typedRows(),
+  bandName: typedRows(),
+  bandDays: typedRows(),
+  bandFrom: typedRows(),
+  bandTo: typedRows(),
+  bandRate: typedRows(),
+  stepFrom: typedRows(),
+  stepPercent: typedRows(),
+  ruleCode: typedRows(),
+  ruleLabel: typedRows(),
+  tax1Name: typedRows(),
+  tax1Percent: typedRows(),
+  tax2Name: typedRows(),
+  tax2Percent: typedRows(),
+};
+
 const rateForm = (units: UnitSystem) =>
   z.object({
     units: z.enum(UNIT_SYSTEMS),
     finishMinutesPerM2: input.measureFrom("workOnArea", 0, MOST_FINISHING, units),
     validFrom: input.day,
-    taxName: input.text("a name", 30),
+    overheadBasis: z.enum(OVERHEAD_BASES, { error: "Choose what overhead goes by." }),
+    rounding: z.enum(ROUNDINGS, { error: "Choose how amounts are rounded." }),
+    pricesIncludeTax: z.string().optional(),
+    ...lists,
     ...(Object.fromEntries(
       MONEY_FIELDS.map(({ name }) => [name, input.text("an amount", 20)]),
     ) as Record<MoneyName, ReturnType<typeof input.text>>),
@@ -141,15 +167,27 @@ const rateForm = (units: UnitSystem) =>
     ) as Record<NumberName, ReturnType<typeof input.numberFrom>>),
   });
 
-export const addRateCardAction = formAction(rateForm, async (actor, { units, ...typed }) => {
+export const addRateCardAction = formAction(rateForm, async (actor, typed) => {
   const { currency } = await shopSettings();
+  const { units, validFrom, finishMinutesPerM2, overheadBasis, rounding } = typed;
   const amounts = Object.fromEntries(
     MONEY_FIELDS.map((field) => {
       const entered = amountOf(field.name, typed[field.name], currency);
       return [field.name, storedRate(field, entered, units)];
     }),
   ) as Record<MoneyName, number>;
-  await addRateCard(actor, { ...typed, ...amounts }, new Date());
+  const numbers = Object.fromEntries(
+    NUMBER_FIELDS.map(({ name }) => [name, typed[name]]),
+  ) as Record<NumberName, number>;
+  const card = {
+    ...{ validFrom, finishMinutesPerM2, overheadBasis, rounding, ...numbers, ...amounts },
+    pricesIncludeTax: typed.pricesIncludeTax !== undefined,
+    skills: skillsFrom(typed, currency),
+    energyBands: bandsFrom(typed, currency),
+    discountSteps: stepsFrom(typed, currency),
+    taxRules: rulesFrom(typed),
+  };
+  await addRateCard(actor, card, new Date());
   revalidatePath("/settings");
   return { message: "The rates are in the list above." };
 });

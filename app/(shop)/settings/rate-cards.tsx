@@ -1,18 +1,30 @@
-import { formatMoney, minorDigits, money } from "@/lib/money";
+import { formatMoney, minorDigits, money, ROUNDING_WORDS, ROUNDINGS } from "@/lib/money";
+import { OVERHEAD_BASES, OVERHEAD_BASIS_WORDS, type RateCard } from "@/lib/pricing";
 import { formatDay } from "@/lib/server";
 import { formatMeasure, type UnitSystem } from "@/lib/units";
-import { Empty, Facts, Form, MeasureField, NumberField, Submit, TextField } from "@/app/ui";
+import {
+  CheckField,
+  Empty,
+  Facts,
+  Form,
+  MeasureField,
+  NumberField,
+  SelectField,
+  Submit,
+  TextField,
+} from "@/app/ui";
 import { addRateCardAction } from "./actions";
+import {
+  BandFields,
+  clock,
+  daysWords,
+  SkillFields,
+  StepFields,
+  TaxFieldsets,
+} from "./rate-list-fields";
 import { MONEY_FIELDS, NUMBER_FIELDS, perWords, shownRate } from "./rate-fields";
 
-type Card = Readonly<
-  Record<(typeof MONEY_FIELDS)[number]["name"] | (typeof NUMBER_FIELDS)[number]["name"], number>
-> & {
-  readonly finishMinutesPerM2: number;
-  readonly id: string;
-  readonly validFrom: Date;
-  readonly taxName: string;
-};
+type Card = Omit<RateCard, "currency"> & { readonly id: string; readonly validFrom: Date };
 type Place = {
   readonly currency: string;
   readonly locale: string;
@@ -60,7 +72,33 @@ function factsOf(card: Card, place: Place) {
       value: formatMeasure("workOnArea", card.finishMinutesPerM2, place.unitSystem),
     },
     ...NUMBER_FIELDS.map(({ name, label, unit }) => ({ label, value: `${card[name]} ${unit}` })),
-    { label: "Name of the tax", value: card.taxName },
+    { label: "Overhead goes by", value: OVERHEAD_BASIS_WORDS[card.overheadBasis] },
+    ...listFacts(card, place),
+    { label: "Prices are told", value: card.pricesIncludeTax ? "with their tax" : "before tax" },
+    { label: "Rounding", value: ROUNDING_WORDS[card.rounding] },
+  ];
+}
+
+/** What stands in the lists of a card, a fact each. */
+function listFacts({ skills, energyBands, discountSteps, taxRules }: Card, place: Place) {
+  const amount = (minor: number) => formatMoney(money(minor, place.currency), place.locale);
+  return [
+    ...skills.map(({ name, perHourMinor, tasks }) => ({
+      label: `${name} (${tasks.join(", ")}), an hour`,
+      value: amount(perHourMinor),
+    })),
+    ...energyBands.map((band) => ({
+      label: `Energy, ${band.name}, ${clock(band.fromMinute)} to ${clock(band.toMinute)}`,
+      value: `${amount(band.perKwhMinor)}, ${daysWords(band.days)}`,
+    })),
+    ...discountSteps.map(({ fromMinor, percent }) => ({
+      label: `Discount from ${amount(fromMinor)}`,
+      value: `${percent} %`,
+    })),
+    ...taxRules.map(({ label, taxes }) => ({
+      label,
+      value: taxes.map(({ name, percent }) => `${name} ${percent} %`).join(" and ") || "no tax",
+    })),
   ];
 }
 
@@ -100,13 +138,30 @@ function RateForm({ latest, place }: { readonly latest: Card | undefined; readon
             required
           />
         ))}
-        <TextField
-          name="taxName"
-          label="Name of the tax"
-          defaultValue={latest?.taxName ?? "Tax"}
+        <SelectField
+          name="overheadBasis"
+          label="Overhead goes by"
+          options={OVERHEAD_BASES.map((value) => ({ value, label: OVERHEAD_BASIS_WORDS[value] }))}
+          defaultValue={latest?.overheadBasis ?? "DIRECT_COST"}
           required
         />
+        <SelectField
+          name="rounding"
+          label="Taxes and prices are rounded"
+          options={ROUNDINGS.map((value) => ({ value, label: ROUNDING_WORDS[value] }))}
+          defaultValue={latest?.rounding ?? "TIES_TO_EVEN"}
+          required
+        />
+        <CheckField
+          name="pricesIncludeTax"
+          label="Customers are told prices with their tax in them"
+          defaultChecked={latest?.pricesIncludeTax ?? false}
+        />
       </div>
+      <SkillFields skills={latest?.skills ?? []} currency={place.currency} />
+      <BandFields bands={latest?.energyBands ?? []} currency={place.currency} />
+      <StepFields steps={latest?.discountSteps ?? []} currency={place.currency} />
+      <TaxFieldsets rules={latest?.taxRules ?? []} />
       <Submit>Add these rates</Submit>
     </Form>
   );

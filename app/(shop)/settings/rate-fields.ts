@@ -15,7 +15,13 @@ export const MONEY_FIELDS = [
   { name: "anodeSteelPerKgMinor", label: "Anode steel", per: "a kg", byMass: true },
   { name: "disposalPerLitreMinor", label: "Disposal", per: "a litre" },
   { name: "consumablesPerPartMinor", label: "Consumables", per: "a part" },
+  {
+    name: "overheadPerTankHourMinor",
+    label: "Overhead, where it goes by the hour",
+    per: "a tank hour",
+  },
   { name: "minimumChargeMinor", label: "Minimum charge", per: "a job" },
+  { name: "priceStepMinor", label: "Prices are told in steps", per: "a line" },
 ] as const;
 
 export const NUMBER_FIELDS = [
@@ -31,7 +37,6 @@ export const NUMBER_FIELDS = [
     most: 1,
   },
   { name: "rushPercent", label: "Rush", unit: "%", most: 500 },
-  { name: "taxPercent", label: "Tax", unit: "%", most: 100 },
 ] as const;
 
 /** The most of min/m² that finishing may take. */

@@ -25,6 +25,7 @@ type ShopFormProps = {
     readonly humidityPercent: number;
     readonly bakeStartMinutes: number;
     readonly quoteValidDays: number;
+    readonly quoteDepositPercent: number;
     readonly quoteTerms: string;
   };
 };
@@ -107,6 +108,14 @@ export function ShopForm({ shop, currencyLocked }: ShopFormProps) {
           label="A quote is valid for"
           unit="days"
           defaultValue={shop.quoteValidDays}
+          required
+        />
+        <NumberField
+          name="quoteDepositPercent"
+          label="Deposit asked before work begins"
+          unit="%"
+          defaultValue={shop.quoteDepositPercent}
+          hint="Of the total with tax; each quote can ask another."
           required
         />
       </div>

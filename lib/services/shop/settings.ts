@@ -24,6 +24,7 @@ import {
   updateShop,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import { checkRateCard } from "@/lib/pricing";
 import { calendarDay } from "../calendar";
 import { checkPlace } from "./place";
 
@@ -171,6 +172,7 @@ export async function addRateCard(actor: Actor, card: NewRateCard, now: Date): P
         validFrom: "Choose today or a later day.",
       });
     }
+    if (shop) checkRateCard({ ...card, currency: shop.currency });
     await insertRateCard(db, card);
     await audit(db, actor, now, "rates.added");
   });
