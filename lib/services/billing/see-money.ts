@@ -120,9 +120,8 @@ export type JobOwes = {
   /** above 0 is owed to the shop */
   readonly balanceMinor: number;
   readonly daysOverdue: number;
-  readonly hasStatement: boolean;
-  /** money has come in that no statement was written for */
-  readonly paidMinor: number;
+  /** a statement was written for it */
+  readonly charged: boolean;
 };
 
 /** What is owed of a job; null for those who do not see money. @throws Refusal not-found */
@@ -134,8 +133,7 @@ export async function jobOwes(actor: Actor, jobId: string, now: Date): Promise<J
     return {
       balanceMinor: account.balance.balanceMinor,
       daysOverdue: overdueOf(account, calendarDay(now, shop.timeZone)),
-      hasStatement: account.open !== null,
-      paidMinor: account.balance.paidMinor,
+      charged: account.documents.length > 0,
     };
   });
 }

@@ -36,7 +36,12 @@ export default async function JobCostPage({ params }: Props) {
           <TextLink href={`/jobs/${job.id}`}>Job {job.number}</TextLink>, {job.customerName}
         </>
       }
-      actions={<LinkButton href={`/jobs/${job.id}/quote`}>Quote</LinkButton>}
+      actions={
+        <>
+          <LinkButton href={`/jobs/${job.id}/quote`}>Quote</LinkButton>
+          <LinkButton href={`/jobs/${job.id}/money`}>Money</LinkButton>
+        </>
+      }
     >
       <StateWords view={view} />
       <Figures>
