@@ -147,6 +147,19 @@ export async function documentsOfJob(db: Db, jobId: string): Promise<readonly Do
   return rows.map(asDocumentRow);
 }
 
+/** Net that a job was charged less what was credited, in whole minor units; null before a statement. */
+export async function chargedNetOfJob(db: Db, jobId: string): Promise<number | null> {
+  const sums = await db.jobDocument.groupBy({
+    by: ["kind"],
+    where: { jobId },
+    _sum: { netMinor: true },
+  });
+  if (sums.length === 0) return null;
+  const of = (kind: DocumentKind): number =>
+    sums.find((sum) => sum.kind === kind)?._sum.netMinor ?? 0;
+  return of("STATEMENT") - of("CREDIT_NOTE");
+}
+
 export async function findDocument(db: Db, id: string): Promise<DocumentRow | null> {
   const row = await db.jobDocument.findUnique({ where: { id }, include: WITH_LINES });
   return row && asDocumentRow(row);

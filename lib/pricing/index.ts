@@ -12,6 +12,7 @@ export * from "./billing";
 export * from "./job-cost";
 export * from "./lines";
 export * from "./quote";
+export { type Effect, laidTo, type Piece, type Variance, varianceOf } from "./variance";
 export { OVERHEAD_BASIS_WORDS } from "./overhead";
 export {
   checkRateCard,
