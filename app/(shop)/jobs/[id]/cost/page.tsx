@@ -129,9 +129,9 @@ function StateWords({ view }: { readonly view: JobCostView }) {
   }
   return (
     <p>
-      Compared with {names}, {charged ? "which the customer was charged" : "accepted for"}{" "}
-      {moneyText(cost.quotedNetMinor ?? 0, shop)} before tax
-      {charged ? " for, credits taken off" : ""}.{" "}
+      Compared with {names}
+      {charged ? ". Charged, credits taken off: " : ", accepted for "}
+      {moneyText(cost.quotedNetMinor ?? 0, shop)} before tax.{" "}
       {settled
         ? "The work is done."
         : "The work goes on: loads in a bath count by their plan up to now."}
