@@ -6,8 +6,13 @@ export type CustomerDescription = {
   readonly phone: string;
   readonly address: string;
   readonly notes: string;
+  /** tax rule of the shop's rate card under which this customer is charged; empty or left out: the usual one */
+  readonly taxCode?: string;
 };
-export type CustomerRow = CustomerDescription & { readonly id: string; readonly createdAt: Date };
+export type CustomerRow = Required<CustomerDescription> & {
+  readonly id: string;
+  readonly createdAt: Date;
+};
 
 export type CustomerListRow = Pick<CustomerRow, "id" | "name" | "email" | "phone"> & {
   readonly jobs: number;

@@ -1,9 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { ROUNDINGS } from "@/lib/money";
 import {
   checkRateCard,
   jobCost,
   LINE_KINDS,
+  OVERHEAD_BASES,
   type PricedPart,
   quoteLines,
   type RateCard,
@@ -194,12 +196,44 @@ const cards = fc
     ...some,
     taxRules: vat(taxPercent),
   }));
+/** Cards with everything that a card can have: several ways of taxing, inside or outside the price, steps, bases. */
+const anyCards = fc
+  .record({
+    plain: cards,
+    pricesIncludeTax: fc.boolean(),
+    priceStepMinor: fc.constantFrom(1, 5, 50, 100),
+    rounding: fc.constantFrom(...ROUNDINGS),
+    overheadBasis: fc.constantFrom(...OVERHEAD_BASES),
+    overheadPerTankHourMinor: fc.integer({ min: 0, max: 1000 }),
+    discountSteps: fc.array(
+      fc.record({ fromMinor: fc.integer({ min: 0, max: 100_000 }), percent: amount(100) }),
+      { maxLength: 3 },
+    ),
+    second: fc.constantFrom(
+      [],
+      [{ name: "PST", percent: 7 }],
+      [
+        { name: "GST", percent: 5 },
+        { name: "QST", percent: 9.975 },
+      ],
+    ),
+  })
+  .map(({ plain, second, ...some }): RateCard => ({
+    ...plain,
+    ...some,
+    taxRules: [...plain.taxRules, { code: "second", label: "Second", taxes: second }],
+  }));
+const mixedParts = fc
+  .tuple(parts, fc.array(fc.constantFrom("standard", "second"), { minLength: 8, maxLength: 8 }))
+  .map(([job, codes]) =>
+    job.map((part, index) => ({ ...part, taxCode: codes[index] ?? "second" })),
+  );
 const options = fc.record({ rush: fc.boolean(), discountPercent: amount(100) });
 
 describe("any quote", { timeout: 30_000 }, () => {
   it("adds up: kinds to parts, parts and extras to net, net and tax to total, line by line", () => {
     fc.assert(
-      fc.property(parts, cards, options, (job, rates, wishes) => {
+      fc.property(mixedParts, anyCards, options, (job, rates, wishes) => {
         const priced = quoteLines(job, rates, wishes);
         const ofKinds = total(priced.costs.map(({ minor }) => minor));
         const ofParts = total(priced.parts.map(({ netMinor }) => netMinor));
@@ -211,6 +245,11 @@ describe("any quote", { timeout: 30_000 }, () => {
         expect(total(priced.lines.map(({ netMinor }) => netMinor))).toBe(priced.netMinor);
         expect(total(priced.lines.map(({ taxMinor }) => taxMinor))).toBe(priced.taxMinor);
         expect(priced.netMinor + priced.taxMinor).toBe(priced.totalMinor);
+        expect(total(priced.taxes.map(({ taxMinor }) => taxMinor))).toBe(priced.taxMinor);
+        const told = priced.lines.map(
+          ({ netMinor, taxMinor }) => netMinor + (rates.pricesIncludeTax ? taxMinor : 0),
+        );
+        expect(told.every((minor) => minor % rates.priceStepMinor === 0)).toBe(true);
         const all = [...priced.costs.map((c) => c.minor), ...priced.lines.map((l) => l.netMinor)];
         expect(all.every(Number.isSafeInteger)).toBe(true);
       }),
@@ -257,7 +296,7 @@ describe("any quote", { timeout: 30_000 }, () => {
 
   it("lies in its own range", () => {
     fc.assert(
-      fc.property(parts, cards, options, (job, rates, wishes) => {
+      fc.property(mixedParts, anyCards, options, (job, rates, wishes) => {
         const { lowMinor, totalMinor, highMinor } = quoteLines(job, rates, wishes);
         expect(lowMinor).toBeLessThanOrEqual(totalMinor);
         expect(totalMinor).toBeLessThanOrEqual(highMinor);

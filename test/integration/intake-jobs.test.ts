@@ -15,6 +15,7 @@ import {
   jobTags,
   reopenJob,
   takeInJob,
+  taxChoices,
 } from "@/lib/services";
 import {
   createCustomer,
@@ -128,6 +129,19 @@ describe("customers", () => {
     await expect(changeCustomer(desk, UNKNOWN, CUSTOMER, NOW)).rejects.toMatchObject({
       code: "not-found",
     });
+  });
+});
+
+describe("how a customer is taxed", () => {
+  it("is one of the ways of the card in force, or as usual", async () => {
+    const codes = (await taxChoices(desk, NOW)).map(({ code }) => code);
+    expect(codes).toEqual(["standard", "none"]);
+    const id = await addCustomer(desk, { ...CUSTOMER, taxCode: "none" }, NOW);
+    expect(await customerById(desk, id)).toMatchObject({ taxCode: "none" });
+    await expect(
+      changeCustomer(desk, id, { ...CUSTOMER, taxCode: "odd" }, NOW),
+    ).rejects.toMatchObject({ code: "invalid", fields: { taxCode: expect.any(String) as string } });
+    expect(await customerById(desk, id)).toMatchObject({ taxCode: "none" });
   });
 });
 

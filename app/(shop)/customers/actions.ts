@@ -12,6 +12,7 @@ const CustomerForm = z.object({
   phone: input.optionalText(60),
   address: input.optionalText(400),
   notes: input.optionalText(4000),
+  taxCode: input.optionalText(40),
 });
 
 export const addCustomerAction = formAction(CustomerForm, async (actor, customer) => {

@@ -3,15 +3,20 @@ import {
   type CustomerDescription,
   type CustomerListRow,
   type CustomerRow,
+  type Db,
   findCustomer,
   inTransaction,
   insertCustomer,
   listCustomers,
+  rateCardOn,
   reading,
   recordAudit,
   updateCustomer,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import type { TaxRule } from "@/lib/pricing";
+import { calendarDay } from "../calendar";
+import { requireShop } from "../open-shop";
 import { type Paged, pageOf, searchTerm } from "../paging";
 
 /** Customers by name, searched and paged. @throws Refusal not-allowed */
@@ -34,7 +39,25 @@ export async function customerById(actor: Actor, id: string): Promise<CustomerRo
   return customer;
 }
 
-/** @returns its id @throws Refusal not-allowed */
+/** Ways of taxing that a customer can be charged under, by the card in force today. @throws Refusal not-allowed */
+export async function taxChoices(actor: Actor, now: Date): Promise<readonly TaxRule[]> {
+  requirePermission(actor, "see-shop");
+  return reading((db) => rulesToday(db, now));
+}
+
+async function rulesToday(db: Db, now: Date): Promise<readonly TaxRule[]> {
+  const { timeZone } = await requireShop(db);
+  return (await rateCardOn(db, calendarDay(now, timeZone)))?.taxRules ?? [];
+}
+
+async function checkTaxCode(db: Db, { taxCode }: CustomerDescription, now: Date): Promise<void> {
+  if (!taxCode || (await rulesToday(db, now)).some(({ code }) => code === taxCode)) return;
+  throw new Refusal("invalid", "The rates know no such way of taxing.", {
+    taxCode: "Choose one of those offered.",
+  });
+}
+
+/** @returns its id @throws Refusal not-allowed | invalid (a way of taxing that the rates do not have) */
 export async function addCustomer(
   actor: Actor,
   customer: CustomerDescription,
@@ -42,6 +65,7 @@ export async function addCustomer(
 ): Promise<string> {
   requirePermission(actor, "take-in");
   return inTransaction(async (db) => {
+    await checkTaxCode(db, customer, now);
     const id = await insertCustomer(db, customer, now);
     await recordAudit(db, {
       actor,
@@ -54,7 +78,7 @@ export async function addCustomer(
   });
 }
 
-/** @throws Refusal not-allowed | not-found */
+/** @throws Refusal not-allowed | not-found | invalid */
 export async function changeCustomer(
   actor: Actor,
   id: string,
@@ -66,6 +90,7 @@ export async function changeCustomer(
     if (!(await findCustomer(db, id))) {
       throw new Refusal("not-found", "There is no such customer.");
     }
+    await checkTaxCode(db, customer, now);
     await updateCustomer(db, id, customer);
     await recordAudit(db, {
       actor,

@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
-import { customerById, jobList } from "@/lib/services";
+import { customerById, jobList, taxChoices } from "@/lib/services";
 import { Empty, Facts, LinkButton, Page, Section } from "@/app/ui";
 import { JobTable } from "../../jobs/job-table";
 import { changeCustomerAction } from "../actions";
@@ -20,6 +20,7 @@ export default async function CustomerPage({ params, searchParams }: Props) {
   const { page = "1" } = await searchParams;
   const shop = await shopSettings();
   const customer = await load(() => customerById(actor, id));
+  const taxes = await taxChoices(actor, new Date());
   const jobs = await jobList(
     actor,
     { which: "all", search: "", page: Number(page), customerId: id },
@@ -55,7 +56,7 @@ export default async function CustomerPage({ params, searchParams }: Props) {
       </Section>
       {takesIn ? (
         <Section title="Change" id="change" plate>
-          <CustomerForm action={changeCustomerAction} customer={customer} />
+          <CustomerForm action={changeCustomerAction} customer={customer} taxes={taxes} />
         </Section>
       ) : null}
     </Page>

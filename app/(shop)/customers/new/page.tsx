@@ -1,5 +1,6 @@
 import type { Metadata } from "next";
 import { requireActorWith } from "@/lib/server";
+import { taxChoices } from "@/lib/services";
 import { Page } from "@/app/ui";
 import { addCustomerAction } from "../actions";
 import { CustomerForm } from "../customer-form";
@@ -7,10 +8,11 @@ import { CustomerForm } from "../customer-form";
 export const metadata: Metadata = { title: "New customer" };
 
 export default async function NewCustomerPage() {
-  await requireActorWith("take-in");
+  const actor = await requireActorWith("take-in");
+  const taxes = await taxChoices(actor, new Date());
   return (
     <Page title="New customer" narrow>
-      <CustomerForm action={addCustomerAction} />
+      <CustomerForm action={addCustomerAction} taxes={taxes} />
     </Page>
   );
 }
