@@ -33,6 +33,9 @@ export type ExampleRows = {
   readonly readings: Prisma.ReadingCreateManyInput[];
   readonly wear: Prisma.AnodeWearCreateManyInput[];
   readonly ledger: Prisma.LedgerEntryCreateManyInput[];
+  readonly documents: Prisma.JobDocumentCreateManyInput[];
+  readonly documentLines: Prisma.JobDocumentLineCreateManyInput[];
+  readonly payments: Prisma.PaymentCreateManyInput[];
   readonly labour: Prisma.LabourEntryCreateManyInput[];
   readonly audit: Prisma.AuditEntryCreateManyInput[];
 };
@@ -69,6 +72,9 @@ export function noExampleRows(): ExampleRows {
     readings: [],
     wear: [],
     ledger: [],
+    documents: [],
+    documentLines: [],
+    payments: [],
     labour: [],
     audit: [],
   };
@@ -114,6 +120,11 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   // The ledger's trigger moves each lot; oldest first, so that no lot is drawn before it came in.
   const ledger = [...rows.ledger].sort((a, b) => instant(a.at) - instant(b.at));
   await db.ledgerEntry.createMany({ data: ledger });
+  // Statements before the credit notes and payments that name them.
+  const documents = [...rows.documents].sort((a, b) => instant(a.issuedAt) - instant(b.issuedAt));
+  await db.jobDocument.createMany({ data: documents });
+  await db.jobDocumentLine.createMany({ data: rows.documentLines });
+  await db.payment.createMany({ data: rows.payments });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }
@@ -144,6 +155,8 @@ async function moveCounters(db: Db, rows: ExampleRows): Promise<void> {
     job: Math.max(0, ...rows.jobs.map((job) => job.number)),
     quote: Math.max(0, ...rows.quotes.map((quote) => quote.number)),
     run: Math.max(0, ...rows.runs.map((run) => run.number)),
+    statement: rows.documents.filter(({ kind }) => kind === "STATEMENT").length,
+    "credit-note": rows.documents.filter(({ kind }) => kind === "CREDIT_NOTE").length,
   };
   for (const [name, value] of Object.entries(highest)) {
     await db.counter.update({ where: { name }, data: { value } });
