@@ -17,6 +17,7 @@ export default async function ShopLayout({ children }: { readonly children: Reac
     { href: "/stock", label: "Stock" },
     { href: "/customers", label: "Customers" },
     { href: "/figures", label: "Figures" },
+    ...(may(actor, "see-money") ? [{ href: "/money", label: "Money" }] : []),
     ...(may(actor, "manage-people") ? [{ href: "/people", label: "People" }] : []),
     ...(may(actor, "set-up-shop") ? [{ href: "/settings", label: "Settings" }] : []),
   ];

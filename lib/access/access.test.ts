@@ -10,7 +10,7 @@ describe("may", () => {
   });
 
   it("keeps money and people from the bench", () => {
-    const refused: Permission[] = ["see-money", "set-rates", "manage-people", "quote"];
+    const refused: Permission[] = ["see-money", "set-rates", "manage-people", "quote", "bill"];
     for (const permission of refused) expect(may(actor("BENCH"), permission)).toBe(false);
     expect(may(actor("BENCH"), "work-runs")).toBe(true);
   });
@@ -19,6 +19,7 @@ describe("may", () => {
     const refused: Permission[] = ["set-rates", "manage-people", "overrule-verdict", "set-up-shop"];
     for (const permission of refused) expect(may(actor("FRONT_DESK"), permission)).toBe(false);
     expect(may(actor("FRONT_DESK"), "quote")).toBe(true);
+    expect(may(actor("FRONT_DESK"), "bill")).toBe(true);
   });
 
   it("refuses a role it does not know, whatever is asked", () => {

@@ -20,6 +20,7 @@ export const PERMISSIONS = [
   "decide", // verdicts and plans
   "overrule-verdict", // let a part in against the rules, with a reason
   "quote", // write, send and withdraw quotes
+  "bill", // write statements and credit notes, enter payments
   "book", // book, move and cancel runs
   "work-runs", // load, read, pull, finish; record labour
   "keep-tanks", // baths, top-ups, anodes, weighings
@@ -47,6 +48,7 @@ const FRONT_DESK: readonly Permission[] = [
   "take-in",
   "decide",
   "quote",
+  "bill",
   "book",
   "keep-stock",
   "see-money",

@@ -19,6 +19,8 @@ export type CostedPart = {
   readonly description: string;
   readonly quantity: number;
   readonly state: PartState;
+  /** of its newest plan; null while there is none */
+  readonly plan: { readonly areaM2: number; readonly dipCount: number } | null;
 };
 
 /** One run that held parts of the job, and the job's share of it. */
@@ -86,12 +88,24 @@ const JOB = {
   customer: { select: { name: true } },
   parts: {
     orderBy: { mark: "asc" },
-    select: { id: true, mark: true, description: true, quantity: true, state: true },
+    select: {
+      id: true,
+      mark: true,
+      description: true,
+      quantity: true,
+      state: true,
+      plans: {
+        orderBy: { version: "desc" },
+        take: 1,
+        select: { areaM2: true, dipCount: true },
+      },
+    },
   },
 } as const satisfies Prisma.JobInclude;
 
 function asCostedJob(job: Prisma.JobGetPayload<{ include: typeof JOB }>): CostedJob {
-  const { id, number, state, takenInAt, closedAt, parts } = job;
+  const { id, number, state, takenInAt, closedAt } = job;
+  const parts = job.parts.map(({ plans, ...part }) => ({ ...part, plan: plans[0] ?? null }));
   return { id, number, state, takenInAt, closedAt, parts, customerName: job.customer.name };
 }
 

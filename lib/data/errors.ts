@@ -94,6 +94,20 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
     "conflict",
     "Somebody else changed this quote a moment ago. Open it again.",
   ],
+  job_document_one_open: [
+    "conflict",
+    "This job has a statement already. Credit it whole before you write another.",
+  ],
+  credit_within_statement: [
+    "conflict",
+    "More would be credited than is left of the statement. Look at it again.",
+  ],
+  credit_within_line: [
+    "conflict",
+    "More would be credited of a line than is left of it. Look at it again.",
+  ],
+  payment_not_below_zero: ["conflict", "More would go back than was paid for this job."],
+  payment_corrects_id_key: ["conflict", "Somebody has taken this entry back already."],
   shop_pkey: ["conflict", "This shop is already open. Sign in."],
   person_email_key: ["conflict", "Somebody with this e-mail address is already here."],
   tank_name_key: ["conflict", "Another tank already has this name."],

@@ -42,6 +42,9 @@ export type ExampleRows = {
   readonly readings: Prisma.ReadingCreateManyInput[];
   readonly wear: Prisma.AnodeWearCreateManyInput[];
   readonly ledger: Prisma.LedgerEntryCreateManyInput[];
+  readonly documents: Prisma.JobDocumentCreateManyInput[];
+  readonly documentLines: Prisma.JobDocumentLineCreateManyInput[];
+  readonly payments: Prisma.PaymentCreateManyInput[];
   readonly labour: Prisma.LabourEntryCreateManyInput[];
   readonly audit: Prisma.AuditEntryCreateManyInput[];
 };
@@ -87,6 +90,9 @@ export function noExampleRows(): ExampleRows {
     readings: [],
     wear: [],
     ledger: [],
+    documents: [],
+    documentLines: [],
+    payments: [],
     labour: [],
     audit: [],
   };
@@ -140,6 +146,11 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
     data: ledger.map((line) => ({ writtenAt: line.at, ...line })),
   });
   await insertSteelAndEpoxy(db, rows);
+  // Statements before the credit notes and payments that name them.
+  const documents = [...rows.documents].sort((a, b) => instant(a.issuedAt) - instant(b.issuedAt));
+  await db.jobDocument.createMany({ data: documents });
+  await db.jobDocumentLine.createMany({ data: rows.documentLines });
+  await db.payment.createMany({ data: rows.payments });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }
@@ -180,6 +191,8 @@ async function moveCounters(db: Db, rows: ExampleRows): Promise<void> {
     quote: Math.max(0, ...rows.quotes.map((quote) => quote.number)),
     run: Math.max(0, ...rows.runs.map((run) => run.number)),
     purchase: Math.max(0, ...rows.purchaseOrders.map((order) => order.number)),
+    statement: rows.documents.filter(({ kind }) => kind === "STATEMENT").length,
+    "credit-note": rows.documents.filter(({ kind }) => kind === "CREDIT_NOTE").length,
   };
   for (const [name, value] of Object.entries(highest)) {
     await db.counter.update({ where: { name }, data: { value } });

@@ -17,6 +17,7 @@ export * from "./figures";
 export * from "./quotes";
 export * from "./quote-sources";
 export * from "./rates";
+export * from "./billing";
 export * from "./stock-ledger";
 export * from "./stock-corrections";
 export * from "./stock-counts";

@@ -21,6 +21,12 @@ export type ShopRow = {
   readonly bathLifeAhPerL: number;
   readonly quoteValidDays: number;
   readonly quoteTerms: string;
+  /** as it must stand on statements */
+  readonly taxNumber: string;
+  /** from a statement to the day it is due */
+  readonly paymentDays: number;
+  readonly paymentTerms: string;
+  readonly bankDetails: string;
   /** % of a total that is asked before work begins */
   readonly quoteDepositPercent: number;
   readonly isExample: boolean;
@@ -42,6 +48,10 @@ const SHOP = {
   bathLifeAhPerL: true,
   quoteValidDays: true,
   quoteTerms: true,
+  taxNumber: true,
+  paymentDays: true,
+  paymentTerms: true,
+  bankDetails: true,
   quoteDepositPercent: true,
   isExample: true,
 } as const;
@@ -67,12 +77,13 @@ export async function updateShop(db: Db, change: Partial<ShopRow>): Promise<void
 
 /** True once any amount of money is stored: the currency can then no longer change. */
 export async function anyMoneyStored(db: Db): Promise<boolean> {
-  const [card, version, lot] = await Promise.all([
+  const [card, version, lot, payment] = await Promise.all([
     db.rateCard.findFirst({ select: { id: true } }),
     db.quoteVersion.findFirst({ select: { id: true } }),
     db.lot.findFirst({ select: { id: true } }),
+    db.payment.findFirst({ select: { id: true } }),
   ]);
-  return card !== null || version !== null || lot !== null;
+  return [card, version, lot, payment].some((stored) => stored !== null);
 }
 
 // ---------------------------------------------------------------- setup code

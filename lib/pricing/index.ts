@@ -7,9 +7,12 @@
  *   quoteLines(parts, rates, options?) → PricedQuote
  *   jobCost(estimate, actuals, rates, quotedNetMinor) → JobCost
  */
+export * from "./balance";
+export * from "./billing";
 export * from "./job-cost";
 export * from "./lines";
 export * from "./quote";
+export { type Effect, laidTo, type Piece, type Variance, varianceOf } from "./variance";
 export { OVERHEAD_BASIS_WORDS } from "./overhead";
 export {
   checkRateCard,

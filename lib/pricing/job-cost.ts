@@ -28,6 +28,7 @@ const COST_KINDS = LINE_KINDS.filter((kind) => kind !== "MARGIN");
  *
  * @param estimate       the shop's lines of the quote; empty where nothing was quoted
  * @param quotedNetMinor what the customer pays before tax; null before a quote
+ * @param price          how that is named in the working: as it was quoted, or as it was really charged
  * @throws RangeError if an amount is negative or not finite
  * @example jobCost(priced.costs, actuals, rates, priced.netMinor).marginPercent // 18.5
  */
@@ -36,6 +37,7 @@ export function jobCost(
   actuals: JobActuals,
   rates: RateCard,
   quotedNetMinor: number | null,
+  price: "quoted" | "charged" = "quoted",
 ): JobCost {
   checkRateCard(rates);
   for (const [name, value] of Object.entries(actuals)) checkNonNegative(name, value, "");
@@ -55,7 +57,9 @@ export function jobCost(
     marginPercent: marginMinor === null ? null : share(marginMinor, quotedNetMinor ?? 0),
     cost: workedCost(lines, actualMinor, rates.currency),
     margin:
-      quotedNetMinor === null ? null : workedMargin(quotedNetMinor, actualMinor, rates.currency),
+      quotedNetMinor === null
+        ? null
+        : workedMargin(price, quotedNetMinor, actualMinor, rates.currency),
   };
 }
 
@@ -166,14 +170,19 @@ function workedCost(lines: readonly CostComparison[], minor: number, currency: s
   });
 }
 
-function workedMargin(quotedNetMinor: number, actualMinor: number, currency: string): Worked {
+function workedMargin(
+  price: string,
+  quotedNetMinor: number,
+  actualMinor: number,
+  currency: string,
+): Worked {
   return workedMoney({
     name: "margin",
     minor: quotedNetMinor - actualMinor,
     currency,
     formula: "M = N − C",
     inputs: [
-      moneyInput("quoted, before tax", quotedNetMinor, currency, {
+      moneyInput(`${price}, before tax`, quotedNetMinor, currency, {
         symbol: "N",
         standing: "entered here",
       }),

@@ -3,6 +3,7 @@ export * from "./upkeep";
 export * from "./people";
 export * from "./shop";
 export * from "./costs";
+export * from "./billing";
 export * from "./figures";
 export * from "./learning";
 export * from "./quotes";

@@ -5,6 +5,7 @@
  */
 import { type Db, type ExampleRows, insertExampleRows, noExampleRows } from "@/lib/data";
 import { fillTank, weighAnode } from "./baths";
+import { addBilling } from "./billing";
 import { addOpeningHours, DAY, HOUR, nextOpen, nextOpenWithRoom, onQuarter } from "./calendar";
 import { CUSTOMERS } from "./catalogue";
 import { addJobs } from "./jobs";
@@ -24,13 +25,14 @@ export type ExampleShop = {
   readonly now: Date;
   readonly timeZone: string;
   readonly currency: string;
+  readonly shopName: string;
   readonly ownerId: string;
 };
 
 /**
  * Writes the example shop, inside the transaction that opens the shop.
  *
- * @example await loadExampleShop(db, { now, timeZone: "Europe/Dublin", currency: "EUR", ownerId })
+ * @example await loadExampleShop(db, { now, timeZone: "Europe/Dublin", currency: "EUR", shopName: "Trough & Anode", ownerId })
  */
 export async function loadExampleShop(db: Db, shop: ExampleShop): Promise<void> {
   await insertExampleRows(db, exampleRows(shop));
@@ -68,6 +70,7 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
   }
   addWork(world);
   addSteelAndEpoxy(world);
+  addBilling(world, shop.shopName);
   return rows;
 }
 

@@ -4,6 +4,7 @@ import type { Actor } from "@/lib/access";
 import { inTransaction, recordLabour } from "@/lib/data";
 import { database } from "@/lib/data/client";
 import { jobCostView, jobLabour, jobMargins, recordExtraLabour } from "@/lib/services/costs";
+import { creditStatement, issueStatement } from "@/lib/services/billing";
 import { anodeFigures, anodePage, capacityFigures, tankWeekPage } from "@/lib/services/figures";
 import { acceptQuote, draftQuote, openQuote, sendQuote } from "@/lib/services/quotes";
 import { consumeStock } from "@/lib/services/stock";
@@ -155,10 +156,36 @@ describe("jobCostView", () => {
     const { mine } = await sharedRun();
     await recordExtraLabour(owner, { jobId: mine.job.id, task: "finish", minutes: 600 }, NOW);
     const { causes } = await jobCostView(owner, mine.job.id, NOW);
-    expect(causes[0]).toMatchObject({
-      kind: "LABOUR",
-      because: [`${owner.name}, finish: 600 min.`],
-    });
+    expect(causes[0]?.kind).toBe("LABOUR");
+    const [most] = [...(causes[0]?.effects ?? [])].sort((a, b) => b.minor - a.minor);
+    expect(most?.words).toContain(`Finish: ${owner.name} 600 min; planned`);
+    for (const { effects, varianceMinor } of causes) {
+      expect(effects.reduce((all, { minor }) => all + minor, 0)).toBe(varianceMinor);
+    }
+    expect(causes.map(({ kind }) => kind)).toContain("TANK_TIME");
+  });
+
+  it("takes what was charged, less what was credited, once a statement stands", async () => {
+    const { mine } = await sharedRun();
+    await database().part.update({ where: { id: mine.part.id }, data: { state: "FINISHED" } });
+    const quoted = (await jobCostView(owner, mine.job.id, NOW)).cost.quotedNetMinor ?? 0;
+    const extras = [{ label: "A second pass", amountMinor: 1000, taxCode: "standard" }];
+    const asked = { jobId: mine.job.id, extras, evenUnfinished: false, idempotencyKey: "one" };
+    const statementId = await issueStatement(owner, asked, NOW);
+    await creditStatement(
+      owner,
+      {
+        statementId,
+        asked: [{ position: 1, grossMinor: 119 }],
+        reason: "Agreed",
+        idempotencyKey: "two",
+      },
+      NOW,
+    );
+    const view = await jobCostView(owner, mine.job.id, NOW);
+    expect(view.charged).toBe(true);
+    expect(view.cost.quotedNetMinor).toBe(quoted + 1000 - 100);
+    expect(view.cost.margin?.inputs[0]?.name).toBe("charged, before tax");
   });
 
   it("counts a running load by the plan so far and says that it is not settled", async () => {

@@ -54,6 +54,26 @@ describe("the example shop", () => {
     expect(rows[0]?.wrong).toBe(0);
   });
 
+  it("was paid for most of what it did: one late, one in part, one with a credit", async () => {
+    const rows = await database().$queryRaw<{ balance: number; paid: number; late: boolean }[]>`
+      SELECT (sum(CASE d.kind WHEN 'STATEMENT' THEN d.total_minor ELSE -d.total_minor END)
+               - COALESCE((SELECT sum(p.amount_minor) FROM payment p WHERE p.job_id = d.job_id), 0))::int AS balance,
+             COALESCE((SELECT sum(p.amount_minor) FROM payment p WHERE p.job_id = d.job_id), 0)::int AS paid,
+             min(d.due_on) < ${MONDAY}::date AS late
+        FROM job_document d GROUP BY d.job_id`;
+    const open = rows.filter(({ balance }) => balance !== 0);
+    expect(open).toHaveLength(2);
+    expect(open.filter(({ paid, late }) => paid === 0 && late)).toHaveLength(1);
+    expect(open.filter(({ paid }) => paid > 0)).toHaveLength(1);
+    expect(await database().jobDocument.count({ where: { kind: "CREDIT_NOTE" } })).toBe(1);
+    const [numbers, counter] = await Promise.all([
+      database().jobDocument.count({ where: { kind: "STATEMENT" } }),
+      database().counter.findUniqueOrThrow({ where: { name: "statement" } }),
+    ]);
+    expect(numbers).toBeGreaterThan(20);
+    expect(counter.value).toBe(numbers);
+  });
+
   it("has each part in the state its runs say", async () => {
     const running = await database().run.findMany({
       where: { state: "RUNNING" },

@@ -18,7 +18,7 @@ type Props = {
   readonly shop: ShopSettings;
 };
 
-/** Jobs, newest first: what they were quoted at, what they took, and what was left. */
+/** Jobs, newest first: what they were quoted at or charged, what they took, and what was left. */
 export function MarginTable({ margins: { jobs, total }, window, shop }: Props) {
   return (
     <>
@@ -52,14 +52,17 @@ function columnsFor(shop: ShopSettings): readonly Column<JobMargin>[] {
       ),
     },
     {
-      head: "Quoted",
+      head: "Price",
       numeric: true,
       wideOnly: true,
-      cell: ({ cost, estimate }) =>
+      cell: ({ cost, estimate, charged }) =>
         cost.quotedNetMinor === null ? (
           <span className="text-zinc">{estimate === "none" ? "no quote" : "not accepted"}</span>
         ) : (
-          moneyText(cost.quotedNetMinor, shop)
+          <>
+            {moneyText(cost.quotedNetMinor, shop)}
+            <span className="block text-sm text-zinc">{charged ? "charged" : "quoted"}</span>
+          </>
         ),
     },
     {

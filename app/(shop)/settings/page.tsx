@@ -4,6 +4,7 @@ import { shopSettingsFor } from "@/lib/services";
 import { Empty, Form, Page, Section, Submit, TextField } from "@/app/ui";
 import { closeDayAction, reopenDayAction } from "./actions";
 import { HoursForm } from "./hours-form";
+import { PaymentTermsForm } from "./payment-terms-form";
 import { RateCards } from "./rate-cards";
 import { ShopForm } from "./shop-form";
 import { SpecialOpenings } from "./special-openings";
@@ -26,6 +27,9 @@ export default async function SettingsPage() {
       </Section>
       <Section title="Hands and baths" id="work" plate>
         <WorkForm shop={shop} />
+      </Section>
+      <Section title="Being paid" id="payment" plate>
+        <PaymentTermsForm shop={shop} />
       </Section>
       <Section title="Days with other hours" id="special">
         <SpecialOpenings openings={specialOpenings} place={place} />

@@ -1,5 +1,6 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
+  chargedNetOfJob,
   chosenOption,
   type CostedJob,
   type Db,
@@ -27,9 +28,17 @@ export type JobCostView = JobRecords & {
   readonly cost: JobCost;
   readonly estimate: EstimateOrigin;
   /** quotes that the estimate adds up, by number and version */
-  readonly quotes: readonly { readonly number: number; readonly version: number }[];
+  readonly quotes: readonly {
+    readonly number: number;
+    readonly version: number;
+    /** the option's name, where there was more than one */
+    readonly option: string | null;
+  }[];
   /** false while a part of it is still to be done: the cost is then what it took so far */
   readonly settled: boolean;
+  /** whether the price is what was charged, credits taken off, rather than what was quoted */
+  readonly charged: boolean;
+  /** each difference, laid to who and what made it */
   readonly causes: readonly Cause[];
   readonly shop: ShopRow;
 };
@@ -49,7 +58,7 @@ export async function jobCostView(actor: Actor, jobId: string, now: Date): Promi
 }
 
 /** One line of the list of jobs by cost. */
-export type JobMargin = Pick<JobCostView, "job" | "cost" | "estimate" | "settled">;
+export type JobMargin = Pick<JobCostView, "job" | "cost" | "estimate" | "settled" | "charged">;
 
 /**
  * Cost and margin of each job that was not cancelled, newest first.
@@ -87,7 +96,15 @@ async function costOf(db: Db, shop: ShopRow, job: CostedJob, now: Date): Promise
     offers.origin === "accepted"
       ? offers.options.reduce((total, { netMinor }) => total + netMinor, 0)
       : null;
-  const cost = jobCost(estimate, records.actuals, rates, quotedNet);
+  // What was really charged counts, once something was.
+  const charged = await chargedNetOfJob(db, job.id);
+  const cost = jobCost(
+    estimate,
+    records.actuals,
+    rates,
+    charged ?? quotedNet,
+    charged === null ? "quoted" : "charged",
+  );
   return {
     ...records,
     job,
@@ -95,7 +112,8 @@ async function costOf(db: Db, shop: ShopRow, job: CostedJob, now: Date): Promise
     estimate: offers.origin,
     quotes: offers.quotes,
     settled: isSettled(job),
-    causes: estimate.length > 0 ? causesOf(cost, records) : [],
+    charged: charged !== null,
+    causes: estimate.length > 0 ? causesOf({ job, cost, estimate, records, rates }) : [],
     shop,
   };
 }
@@ -119,7 +137,11 @@ async function offersFor(db: Db, jobId: string): Promise<Offers> {
   return {
     origin: accepted.length > 0 ? "accepted" : chosen.length > 0 ? "not accepted" : "none",
     options: chosen.map(({ version }) => chosenOption(version)),
-    quotes: chosen.map(({ number, version }) => ({ number, version: version.version })),
+    quotes: chosen.map(({ number, version }) => ({
+      number,
+      version: version.version,
+      option: version.options.length > 1 ? chosenOption(version).name : null,
+    })),
   };
 }
 

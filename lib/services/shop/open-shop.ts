@@ -73,8 +73,10 @@ export async function openShop(shop: NewShop, now: Date): Promise<void> {
       passwordHash,
     } as const;
     const ownerId = await insertPerson(db, owner);
-    if (isExample) await loadExampleShop(db, { now, timeZone, currency, ownerId });
-    else {
+    if (isExample) {
+      const { shopName } = shop;
+      await loadExampleShop(db, { now, timeZone, currency, shopName, ownerId });
+    } else {
       await replaceOpeningHours(db, USUAL_HOURS);
       // From the day before, since a day has one card: the owner's own can hold from today.
       const validFrom = addDays(calendarDay(now, timeZone), -1);

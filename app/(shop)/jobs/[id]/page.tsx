@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { formatMoney, money } from "@/lib/money";
 import { formatDay, formatWhen, idFrom, load, requireActor, shopSettings } from "@/lib/server";
-import { jobById } from "@/lib/services";
+import { jobById, jobOwes } from "@/lib/services";
 import {
   Badge,
   CheckField,
@@ -20,6 +20,7 @@ import {
 } from "@/app/ui";
 import { JOB_STATE, QUOTE_STATE } from "../../words";
 import { cancelJobAction, changeJobAction, closeJobAction, reopenJobAction } from "../actions";
+import { OwedNotice } from "./owed-notice";
 import { PartCard } from "./part-card";
 
 export const metadata: Metadata = { title: "Job" };
@@ -30,7 +31,9 @@ export default async function JobPage({ params }: Props) {
   const actor = await requireActor();
   const id = idFrom((await params).id);
   const shop = await shopSettings();
-  const job = await load(() => jobById(actor, id));
+  const [job, owes] = await load(() =>
+    Promise.all([jobById(actor, id), jobOwes(actor, id, new Date())]),
+  );
   const takesIn = may(actor, "take-in");
   const open = job.state === "OPEN";
   const state = JOB_STATE[job.state];
@@ -43,6 +46,9 @@ export default async function JobPage({ params }: Props) {
         <>
           {may(actor, "quote") ? <LinkButton href={`/jobs/${id}/quote`}>Quote</LinkButton> : null}
           {may(actor, "see-money") ? <LinkButton href={`/jobs/${id}/cost`}>Cost</LinkButton> : null}
+          {may(actor, "see-money") ? (
+            <LinkButton href={`/jobs/${id}/money`}>Money</LinkButton>
+          ) : null}
           {job.parts.length > 0 ? (
             <LinkButton href={`/jobs/${id}/tags`} download>
               Tags to print
@@ -51,6 +57,7 @@ export default async function JobPage({ params }: Props) {
         </>
       }
     >
+      <OwedNotice jobId={id} owes={owes} customs={shop} />
       <Facts
         facts={[
           { label: "State", value: state ? <Badge tone={state.tone}>{state.word}</Badge> : null },

@@ -1,9 +1,10 @@
 import type { Metadata } from "next";
 import { type Actor, may } from "@/lib/access";
 import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
-import { CHANGEABLE, fieldOfPart, partById, whatIf } from "@/lib/services";
+import { CHANGEABLE, fieldOfPart, jobOwes, partById, whatIf } from "@/lib/services";
 import { mayGoIn } from "@/lib/treatment";
 import { Badge, LinkButton, Notice, Page, TextLink } from "@/app/ui";
+import { OwedNotice } from "../../jobs/[id]/owed-notice";
 import { PART_STATE } from "../../words";
 import { BakeNotice } from "./bake-notice";
 import { FieldState } from "./field-state";
@@ -29,6 +30,7 @@ export default async function PartPage({ params }: Props) {
   const [part, trying, field] = await load(() =>
     Promise.all([partById(actor, id), whatIf(actor, id), fieldOfPart(actor, id)]),
   );
+  const owes = await load(() => jobOwes(actor, part.job.id, new Date()));
   const state = PART_STATE[part.state];
   const changeable = CHANGEABLE.includes(part.state) && part.job.state === "OPEN";
   const goesIn = part.verdict !== null && mayGoIn(part.verdict.outcome);
@@ -80,6 +82,7 @@ export default async function PartPage({ params }: Props) {
       ) : null}
       {goesIn && trying ? <WhatIfSection {...trying} /> : null}
       <PartRuns part={part} shop={shop} />
+      <OwedNotice jobId={part.job.id} owes={owes} customs={shop} />
       {may(actor, "take-in") && part.job.state === "OPEN" ? <Leaving part={part} /> : null}
     </Page>
   );

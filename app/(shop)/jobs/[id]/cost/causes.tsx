@@ -1,5 +1,5 @@
 import type { Cause } from "@/lib/services";
-import { type MoneyCustoms, signedMoneyText } from "@/app/ui";
+import { type MoneyCustoms, Said, signedMoneyText } from "@/app/ui";
 
 type Props = { readonly causes: readonly Cause[]; readonly customs: MoneyCustoms };
 
@@ -16,9 +16,14 @@ export function Causes({ causes, customs }: Props) {
               {cause.varianceMinor > 0 ? "more than estimated" : "less than estimated"}
             </span>
           </p>
-          <ul className="mt-1 list-disc pl-5">
-            {cause.because.map((words) => (
-              <li key={words}>{words}</li>
+          <ul className="mt-1 divide-y divide-line">
+            {cause.effects.map(({ words, minor }) => (
+              <li key={words} className="flex justify-between gap-4 py-1">
+                <span>
+                  <Said>{words}</Said>
+                </span>
+                <span className="whitespace-nowrap">{signedMoneyText(minor, customs)}</span>
+              </li>
             ))}
           </ul>
         </li>

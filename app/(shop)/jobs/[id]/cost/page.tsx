@@ -12,8 +12,9 @@ import {
   TextLink,
 } from "@/app/ui";
 import { LINE_KIND_WORDS } from "@/lib/pricing";
-import { idFrom, load, requireActor } from "@/lib/server";
+import { formatTime, idFrom, load, requireActor } from "@/lib/server";
 import { type JobCostView, jobCostView } from "@/lib/services";
+import { LiveMark } from "../../../live/live-mark";
 import { LabourForm } from "../labour/labour-form";
 import { Behind } from "./behind";
 import { Causes } from "./causes";
@@ -26,7 +27,8 @@ type Props = { readonly params: Promise<{ id: string }> };
 export default async function JobCostPage({ params }: Props) {
   const actor = await requireActor();
   const jobId = idFrom((await params).id);
-  const view = await load(() => jobCostView(actor, jobId, new Date()));
+  const now = new Date();
+  const view = await load(() => jobCostView(actor, jobId, now));
   const { job, cost, shop } = view;
   return (
     <Page
@@ -36,9 +38,15 @@ export default async function JobCostPage({ params }: Props) {
           <TextLink href={`/jobs/${job.id}`}>Job {job.number}</TextLink>, {job.customerName}
         </>
       }
-      actions={<LinkButton href={`/jobs/${job.id}/quote`}>Quote</LinkButton>}
+      actions={
+        <>
+          <LinkButton href={`/jobs/${job.id}/quote`}>Quote</LinkButton>
+          <LinkButton href={`/jobs/${job.id}/money`}>Money</LinkButton>
+        </>
+      }
     >
       <StateWords view={view} />
+      {view.settled ? null : <LiveMark asOf={formatTime(now, shop)} />}
       <Figures>
         <Figure
           worked={cost.cost}
@@ -75,6 +83,11 @@ export default async function JobCostPage({ params }: Props) {
       </Section>
       {view.causes.length > 0 ? (
         <Section title="What made the difference" id="causes">
+          <p className="mb-3 max-w-prose">
+            What was taken beyond the plan counts at the price of the plan, and what was taken
+            counts at the difference of the prices: (Aq − Sq) · Sp + (Ap − Sp) · Aq, with A as it
+            was and S as estimated. So each line adds up.
+          </p>
           <Causes causes={view.causes} customs={shop} />
         </Section>
       ) : null}
@@ -93,9 +106,12 @@ const percent = (value: number | null): string =>
   value === null ? "" : ` (${value < 0 ? "−" : ""}${formatNumber(Math.abs(value))} % of the price)`;
 
 function StateWords({ view }: { readonly view: JobCostView }) {
-  const { cost, estimate, quotes, settled, shop } = view;
+  const { cost, estimate, quotes, settled, charged, shop } = view;
   const names = quotes
-    .map(({ number, version }) => `quote ${number}, version ${version}`)
+    .map(
+      ({ number, version, option }) =>
+        `quote ${number}, version ${version}${option ? `, “${option}”` : ""}`,
+    )
     .join(" and ");
   if (estimate === "none") {
     return (
@@ -113,7 +129,9 @@ function StateWords({ view }: { readonly view: JobCostView }) {
   }
   return (
     <p>
-      Compared with {names}, accepted for {moneyText(cost.quotedNetMinor ?? 0, shop)} before tax.{" "}
+      Compared with {names}
+      {charged ? ". Charged, credits taken off: " : ", accepted for "}
+      {moneyText(cost.quotedNetMinor ?? 0, shop)} before tax.{" "}
       {settled
         ? "The work is done."
         : "The work goes on: loads in a bath count by their plan up to now."}
