@@ -262,6 +262,9 @@ describe("what to buy", () => {
     });
     await changeLine(owner, { ...change, expectedMinor: 1900 }, NOW);
     expect((await seePurchaseOrder(owner, orderId)).lines[0]?.expectedMinor).toBe(1900);
+    // Sent back as it was, it moves with the quantity.
+    await changeLine(owner, { ...change, quantity: 2000, expectedMinor: 1900 }, NOW);
+    expect((await seePurchaseOrder(owner, orderId)).lines[0]?.expectedMinor).toBe(3800);
     await changeLine(owner, { ...change, quantity: 0 }, NOW);
     expect((await seePurchaseOrder(owner, orderId)).lines).toEqual([]);
     await expect(

@@ -204,14 +204,18 @@ export async function changeLine(actor: Actor, change: LineChange, now: Date): P
   });
 }
 
-/** What was typed by somebody who may see prices; else the price moves with the quantity. */
+/**
+ * What was typed by somebody who may see prices; else the price moves with the quantity. So does one that a form sends
+ * back as it was.
+ */
 function expectedFor(
   actor: Actor,
   line: PurchaseLineRow,
   quantity: number,
   typed: number | null | undefined,
 ): number | null {
-  if (typed !== undefined && may(actor, "see-money")) return typed;
+  const isNew = typed !== undefined && typed !== line.expectedMinor;
+  if (isNew && may(actor, "see-money")) return typed;
   if (line.expectedMinor === null) return null;
   return Math.round((line.expectedMinor * quantity) / line.quantity);
 }
