@@ -48,6 +48,14 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
   ],
   tank_hold_apart: ["tank-busy", "Other work on that tank is booked in this time already."],
   hold_beside_runs: ["tank-busy", "A load is booked in that tank in this time. Move it first."],
+  lot_value: [
+    "conflict",
+    "What is left of this delivery would be worth less than nothing. Correct what was taken from it since first.",
+  ],
+  ledger_entry_corrects_id_key: [
+    "conflict",
+    "This line was corrected already. Open the item again.",
+  ],
   lot_amounts: ["not-enough-stock", "There is not enough of it in stock for this."],
   supplier_name_once: ["conflict", "Another supplier of goods already has this name."],
   purchase_order_one_draft: [

@@ -123,7 +123,10 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.anodeWear.createMany({ data: rows.wear });
   // The ledger's trigger moves each lot; oldest first, so that no lot is drawn before it came in.
   const ledger = [...rows.ledger].sort((a, b) => instant(a.at) - instant(b.at));
-  await db.ledgerEntry.createMany({ data: ledger });
+  // Its lines were written as things happened.
+  await db.ledgerEntry.createMany({
+    data: ledger.map((line) => ({ writtenAt: line.at, ...line })),
+  });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }

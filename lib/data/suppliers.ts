@@ -37,9 +37,7 @@ export async function updateSupplier(db: Db, id: string, supplier: NewSupplier):
 }
 
 /** How an item is ordered. */
-export type PolicyRow = Omit<ReorderPolicy, "packQuantity"> & {
-  readonly packQuantity: number | null;
-};
+export type PolicyRow = ReorderPolicy;
 
 /** Policies of the items that have one, by item. */
 export async function policiesOf(
@@ -47,9 +45,7 @@ export async function policiesOf(
   where: { readonly itemId?: string; readonly mode?: ReorderMode } = {},
 ): Promise<ReadonlyMap<string, PolicyRow>> {
   const rows = await db.reorderPolicy.findMany({ where });
-  return new Map(
-    rows.map((row) => [row.itemId, { ...row, packQuantity: row.packQuantity?.toNumber() ?? null }]),
-  );
+  return new Map(rows.map((row) => [row.itemId, row]));
 }
 
 export async function savePolicy(db: Db, { itemId, ...policy }: PolicyRow): Promise<void> {

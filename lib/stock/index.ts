@@ -6,11 +6,13 @@
  */
 export * from "./balance";
 export * from "./demand";
-export * from "./draw";
+export { costOfReturn, type DeliveredLot, drawOldestFirst, type Drawn, type HeldLot } from "./draw";
 export * from "./expiry";
+export * from "./layers";
 export * from "./lead-time";
 export * from "./order-advice";
 export * from "./order-quantity";
+export * from "./packs";
 export * from "./quantity";
 export * from "./reorder";
 export * from "./reorder-point";

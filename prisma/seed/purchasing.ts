@@ -48,11 +48,8 @@ const SUPPLIERS: readonly ExampleSupplier[] = [
   },
 ];
 
-/** Items whose reorder point is worked out, and the packs they are sold in. */
-const WORKED_OUT = [
-  { name: ITEM_NAMES.sodaAsh, packQuantity: 25_000 },
-  { name: ITEM_NAMES.wool, packQuantity: 50 },
-] as const;
+/** Items whose reorder point is worked out. */
+const WORKED_OUT = [ITEM_NAMES.sodaAsh, ITEM_NAMES.wool] as const;
 
 /** The order that is on its way: how much of each. */
 const ON_ITS_WAY = {
@@ -127,10 +124,10 @@ export function addPurchasing(
   for (const { saysDays, takesDays: _takes, ...supplier } of SUPPLIERS) {
     rows.suppliers.push({ ...supplier, id: chance.uuid(), leadDays: saysDays, createdAt: from });
   }
-  for (const { name, packQuantity } of WORKED_OUT) {
+  for (const name of WORKED_OUT) {
     const item = rows.items.find((row) => row.name === name);
     if (!item?.id) continue;
-    rows.policies.push({ itemId: item.id, mode: "WORKED_OUT", packQuantity, holdingPercent: 25 });
+    rows.policies.push({ itemId: item.id, mode: "WORKED_OUT", holdingPercent: 25 });
   }
   const came = rows.lots.filter((lot) => new Date(lot.receivedAt) > from);
   const orders = [...vans(came)]

@@ -246,9 +246,8 @@ describe("what to buy", () => {
 
   it("comes in whole packs, at the price of the last delivery, which only some may see", async () => {
     const name = newName();
-    const item = await itemOf(name);
+    const item = await itemOf(name, { packName: "bag", packQuantity: 250 });
     await createLot(item.id, owner.personId, { quantity: 500, costMinor: 1000 });
-    await setPolicy(owner, { ...BY_HAND, itemId: item.id, packQuantity: 250 }, NOW);
     const { orderId } = await listToBuy(bench, name, [{ itemId: item.id, quantity: 600 }], NOW);
     const [line] = (await seePurchaseOrder(owner, orderId)).lines;
     expect(line).toMatchObject({ quantity: 750, packQuantity: 250, expectedMinor: 1500 });
@@ -294,7 +293,6 @@ describe("what to buy", () => {
 const BY_HAND = {
   mode: "BY_HAND",
   serviceLevel: 0.95,
-  packQuantity: null,
   holdingPercent: null,
   holdingMinor: null,
   orderCostMinor: null,
@@ -581,6 +579,8 @@ describe("a policy", () => {
       unit: "EACH",
       kind: "CONSUMABLE",
       saltGrade: null,
+      packName: "box",
+      packQuantity: 25,
     });
     await database().item.update({ where: { id: item.id }, data: { createdAt: at(-60) } });
     const lot = await createLot(item.id, owner.personId, {
@@ -621,7 +621,7 @@ describe("a policy", () => {
     expect(before.economic).toBeNull();
     await setPolicy(
       owner,
-      { ...BY_HAND, itemId: item.id, mode: "WORKED_OUT", holdingPercent: 20, packQuantity: 25 },
+      { ...BY_HAND, itemId: item.id, mode: "WORKED_OUT", holdingPercent: 20 },
       NOW,
     );
     const after = await seeOrdering(owner, item.id, NOW);
@@ -666,7 +666,6 @@ describe("a policy", () => {
     for (const bad of [
       { serviceLevel: 1 },
       { serviceLevel: 0.2 },
-      { packQuantity: 0 },
       { holdingPercent: -1 },
       { holdingPercent: 10, holdingMinor: 1 },
       { orderCostMinor: 0.5 },

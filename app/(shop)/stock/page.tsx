@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { load, pageWindow, requireActor, shopSettings } from "@/lib/server";
 import { buyingCount, type StockItem, stockOverview } from "@/lib/services";
-import { STOCK_STATE_WORDS } from "@/lib/stock";
+import { packOf, packsText, STOCK_STATE_WORDS } from "@/lib/stock";
 import {
   Badge,
   type Column,
@@ -19,7 +19,7 @@ import {
 } from "@/app/ui";
 import { countWords } from "./orders/words";
 import { shownQuantity } from "./quantity";
-import { expiryWords, ITEM_KIND_WORDS, STATE_TONE } from "./words";
+import { expiryWords, itemWords, STATE_TONE } from "./words";
 
 export const metadata: Metadata = { title: "Stock" };
 
@@ -37,6 +37,14 @@ export default async function StockPage({ searchParams }: Props) {
       Add an item
     </LinkButton>
   ) : null;
+  const actions = (
+    <>
+      <LinkButton href="/stock/orders">{dueWords(due)}</LinkButton>
+      {may(actor, "keep-stock") ? <LinkButton href="/stock/count">Count</LinkButton> : null}
+      {may(actor, "see-money") ? <LinkButton href="/stock/value">Value</LinkButton> : null}
+      {add}
+    </>
+  );
   if (items.length === 0) {
     return (
       <Page title="Stock">
@@ -48,16 +56,7 @@ export default async function StockPage({ searchParams }: Props) {
     );
   }
   return (
-    <Page
-      title="Stock"
-      kicker={lowWords(low)}
-      actions={
-        <>
-          <LinkButton href="/stock/orders">{dueWords(due)}</LinkButton>
-          {add}
-        </>
-      }
-    >
+    <Page title="Stock" kicker={lowWords(low)} actions={actions}>
       <div>
         <Table
           caption="Items in stock, what runs low first"
@@ -107,7 +106,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
         <>
           <TextLink href={`/stock/${item.id}`}>{item.name}</TextLink>
           <span className="block text-sm text-zinc">
-            {[ITEM_KIND_WORDS[item.kind], item.place].filter(Boolean).join(" · ")}
+            {[itemWords(item), item.place].filter(Boolean).join(" · ")}
           </span>
           {expiryDays === null ? null : (
             <span className="block text-sm font-medium text-oxide">{expiryWords(expiryDays)}</span>
@@ -121,6 +120,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       cell: (row) => (
         <span className="inline-flex flex-col items-end gap-1">
           <span className="text-lg font-semibold whitespace-nowrap">{amount(row.onHand, row)}</span>
+          <InPacks row={row} />
           <Badge tone={STATE_TONE[row.advice.state]}>{STOCK_STATE_WORDS[row.advice.state]}</Badge>
         </span>
       ),
@@ -149,6 +149,13 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       cell: ({ valueMinor }) => moneyText(valueMinor ?? 0, shop),
     },
   ];
+}
+
+/** "2.5 sacks", where the thing comes in packs and there is any. */
+function InPacks({ row: { item, onHand } }: { readonly row: StockItem }) {
+  const pack = packOf(item);
+  if (!pack || onHand === 0) return null;
+  return <span className="text-sm whitespace-nowrap text-zinc">{packsText(onHand, pack)}</span>;
 }
 
 /** Days of cover, no finer than they deserve. */

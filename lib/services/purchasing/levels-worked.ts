@@ -76,7 +76,7 @@ export function economicOf(item: ItemRow, costs: Costs): EconomicOrder | null {
     annualDemand: demand.perDay * DAYS_PER_YEAR,
     orderCostMinor,
     holdingMinor,
-    pack: policy.packQuantity,
+    pack: item.packQuantity,
     shelfLifeDays: keeps > 0 ? keeps : null,
   });
 }

@@ -13,7 +13,6 @@ import {
   lockSupplierName,
   nextNumber,
   type NewPurchaseLine,
-  policiesOf,
   type PurchaseLineRow,
   type PurchaseOrderRow,
   recordAudit,
@@ -133,13 +132,13 @@ async function beginDraft(
 type ListedLine = NewPurchaseLine & { readonly supplierName: string };
 
 async function linesFor(db: Db, wanted: readonly Wanted[]): Promise<readonly ListedLine[]> {
-  const [policies, last] = await Promise.all([policiesOf(db), lastLots(db)]);
+  const last = await lastLots(db);
   const lines = new Map<string, ListedLine>();
   for (const { itemId, quantity: asked } of wanted) {
     const item = await findItem(db, itemId);
     if (!item) throw new Refusal("not-found", "An item of this list is not in the stock list.");
     if (lines.has(itemId)) throw new Refusal("invalid", `${item.name} is chosen twice.`);
-    const packQuantity = policies.get(itemId)?.packQuantity ?? null;
+    const { packQuantity } = item;
     const quantity = amountOf(asked, packQuantity, item.name);
     lines.set(itemId, {
       itemId,
