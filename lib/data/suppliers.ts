@@ -92,7 +92,7 @@ export async function deliveredLines(db: Db, since: Date): Promise<readonly Deli
       JOIN "ledger_entry" e ON e."lot_id" = l."id" AND e."kind" = 'RECEIVED'
      WHERE o."state" IN ('ORDERED', 'RECEIVED') AND o."ordered_at" >= ${since}
      GROUP BY o."id", p."id"
-    HAVING o."state" = 'RECEIVED' OR SUM(e."quantity") >= p."quantity"
+    HAVING SUM(e."quantity") > 0 AND (o."state" = 'RECEIVED' OR SUM(e."quantity") >= p."quantity")
      ORDER BY o."ordered_at", o."id", p."id"`;
 }
 
