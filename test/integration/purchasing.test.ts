@@ -10,6 +10,7 @@ import {
   changeLine,
   changeSupplier,
   closeOrder,
+  correctEntry,
   listBySupplier,
   listToBuy,
   markOrdered,
@@ -358,6 +359,32 @@ describe("an order", () => {
       receiveOrder(desk, { ...turned, arrivals: [...turned.arrivals].reverse() }, NOW),
     ]);
     for (const id of ids) expect(await onHand(id)).toBe(20);
+  });
+
+  it("follows a delivery that is put right: less came, and none", async () => {
+    const name = newName();
+    const item = await itemOf(name);
+    const order = await ordered(name, [item.id]);
+    await receiveOrder(bench, arrivals(order, 80), NOW);
+    const { lines: ledger } = (await stockItemPage(owner, item.id, ALL, NOW)).ledger;
+    const [entry] = ledger;
+    await correctEntry(
+      owner,
+      { entryId: entry?.id ?? "", reason: "miscounted", right: { quantity: 60, costMinor: 500 } },
+      NOW,
+    );
+    expect((await seePurchaseOrder(owner, order.id)).lines[0]?.received).toBe(60);
+    expect((await seeOrdering(owner, item.id, NOW)).onOrder).toBe(40);
+    const amended = (await stockItemPage(owner, item.id, ALL, NOW)).ledger.lines.find(
+      ({ quantity }) => quantity === 60,
+    );
+    await correctEntry(
+      owner,
+      { entryId: amended?.id ?? "", reason: "another shop's", right: null },
+      NOW,
+    );
+    expect((await seePurchaseOrder(owner, order.id)).lines[0]?.received).toBe(0);
+    expect((await seeOrdering(owner, item.id, NOW)).onOrder).toBe(100);
   });
 
   it("is whole or absent: one line that cannot be takes none in", async () => {
