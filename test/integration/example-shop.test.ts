@@ -1,7 +1,7 @@
 /** The example shop must be a shop that the services themselves could have made. */
 import { beforeAll, describe, expect, it } from "vitest";
 import { database } from "@/lib/data/client";
-import { createSetupCode, openShop, seeOrdering, seeSuppliers } from "@/lib/services";
+import { createSetupCode, openShop, seeOrdering, seeSuppliers, whatToBuy } from "@/lib/services";
 import { later, MONDAY, newShop } from "../support/people";
 
 beforeAll(async () => {
@@ -110,6 +110,7 @@ describe("the example shop", () => {
       expect((await seeOrdering(actor, itemId, MONDAY)).workedPoint?.value).toBeGreaterThan(0);
     }
     expect(policies).toHaveLength(2);
+    expect((await whatToBuy(actor, MONDAY)).toBuy.length).toBeGreaterThan(0);
     const counter = await database().counter.findUniqueOrThrow({ where: { name: "purchase" } });
     expect(counter.value).toBe(await database().purchaseOrder.count());
   });

@@ -98,6 +98,7 @@ describe("a wrong use", () => {
     await correct((await lineOf(item.id, "USED")).id, { quantity: 5, costMinor: null });
 
     expect(await consumables()).toBe(50);
+    expect(JSON.stringify(await jobCostView(owner, job.id, NOW))).not.toContain("typed wrong");
     const lines = await database().ledgerEntry.findMany({ where: { jobId: job.id } });
     expect(lines.map(({ quantity }) => quantity.toNumber()).sort((a, b) => a - b)).toEqual([
       -50, -5, 50,
