@@ -31,6 +31,7 @@ export type ExampleRows = {
   readonly readings: Prisma.ReadingCreateManyInput[];
   readonly wear: Prisma.AnodeWearCreateManyInput[];
   readonly ledger: Prisma.LedgerEntryCreateManyInput[];
+  readonly stockCounts: Prisma.StockCountCreateManyInput[];
   readonly labour: Prisma.LabourEntryCreateManyInput[];
   readonly audit: Prisma.AuditEntryCreateManyInput[];
 };
@@ -66,6 +67,7 @@ export function noExampleRows(): ExampleRows {
     readings: [],
     wear: [],
     ledger: [],
+    stockCounts: [],
     labour: [],
     audit: [],
   };
@@ -115,6 +117,7 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.ledgerEntry.createMany({
     data: ledger.map((line) => ({ writtenAt: line.at, ...line })),
   });
+  await db.stockCount.createMany({ data: rows.stockCounts });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }

@@ -11,6 +11,7 @@ import { addJobs } from "./jobs";
 import { workingVolumeL } from "./planning";
 import { random } from "./random";
 import { addRates } from "./rates";
+import { addShelfChecks } from "./shelf-checks";
 import { openStockroom } from "./stockroom";
 import { addVessels } from "./vessels";
 import { HISTORY_DAYS, type TankInUse, type World } from "./world";
@@ -63,6 +64,7 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
     careFor(world, tank);
   }
   addWork(world);
+  addShelfChecks(world);
   return rows;
 }
 

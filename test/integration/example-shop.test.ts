@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { database } from "@/lib/data/client";
 import { createSetupCode, openShop } from "@/lib/services";
 import { later, MONDAY, newShop } from "../support/people";
+import { brokenStockRules } from "../support/stock-rules";
 
 beforeAll(async () => {
   const code = (await createSetupCode(MONDAY)) ?? "";
@@ -26,6 +27,16 @@ describe("the example shop", () => {
         SELECT l.id FROM lot l JOIN ledger_entry e ON e.lot_id = l.id
         GROUP BY l.id HAVING sum(e.quantity) <> l.on_hand OR l.on_hand < 0) t`;
     expect(rows[0]?.wrong).toBe(0);
+  });
+
+  it("keeps every rule of the ledger, and shows a line that was put right and counts", async () => {
+    expect(await brokenStockRules()).toEqual([]);
+    expect(await database().ledgerEntry.count({ where: { correctsId: { not: null } } })).toBe(1);
+    const late = await database().ledgerEntry.count({ where: { writtenAt: { gt: MONDAY } } });
+    expect(late).toBe(0);
+    const counts = await database().stockCount.findMany();
+    expect(counts.length).toBeGreaterThan(0);
+    for (const { counted, expected } of counts) expect(counted).toEqual(expected);
   });
 
   it("adds up: every quote's lines are its totals", async () => {
