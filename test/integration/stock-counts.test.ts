@@ -88,6 +88,8 @@ describe("a count", () => {
     expect((await stockCounts(bench, 1)).rows).toContainEqual(
       expect.objectContaining({ ...mine, costMinor: null }),
     );
+    const { lastCount } = await stockItemPage(bench, item.id, { skip: 0, take: 1 }, NOW);
+    expect(lastCount).toEqual({ at: NOW, by: bench.name });
     const kept = await database().stockCount.findFirstOrThrow({ where: { itemId: item.id } });
     await expect(
       database().stockCount.update({ where: { id: kept.id }, data: { counted: 9 } }),
