@@ -45,6 +45,7 @@ export type ExampleRows = {
   readonly documents: Prisma.JobDocumentCreateManyInput[];
   readonly documentLines: Prisma.JobDocumentLineCreateManyInput[];
   readonly payments: Prisma.PaymentCreateManyInput[];
+  readonly stockCounts: Prisma.StockCountCreateManyInput[];
   readonly labour: Prisma.LabourEntryCreateManyInput[];
   readonly audit: Prisma.AuditEntryCreateManyInput[];
 };
@@ -93,6 +94,7 @@ export function noExampleRows(): ExampleRows {
     documents: [],
     documentLines: [],
     payments: [],
+    stockCounts: [],
     labour: [],
     audit: [],
   };
@@ -151,6 +153,7 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.jobDocument.createMany({ data: documents });
   await db.jobDocumentLine.createMany({ data: rows.documentLines });
   await db.payment.createMany({ data: rows.payments });
+  await db.stockCount.createMany({ data: rows.stockCounts });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { database } from "@/lib/data/client";
 import { createSetupCode, openShop, seeOrdering, seeSuppliers, whatToBuy } from "@/lib/services";
 import { later, MONDAY, newShop } from "../support/people";
+import { brokenStockRules } from "../support/stock-rules";
 
 beforeAll(async () => {
   const code = (await createSetupCode(MONDAY)) ?? "";
@@ -44,6 +45,16 @@ describe("the example shop", () => {
     expect(leak).toMatchObject({ state: "PATCHED", patches: [{ expiredReason: "" }] });
     expect(leak.patches[0]?.costMinor).toBeGreaterThan(0);
     expect(await database().epoxySheet.count()).toBe(1);
+  });
+
+  it("keeps every rule of the ledger, and shows a line that was put right and counts", async () => {
+    expect(await brokenStockRules()).toEqual([]);
+    expect(await database().ledgerEntry.count({ where: { correctsId: { not: null } } })).toBe(1);
+    const late = await database().ledgerEntry.count({ where: { writtenAt: { gt: MONDAY } } });
+    expect(late).toBe(0);
+    const counts = await database().stockCount.findMany();
+    expect(counts.length).toBeGreaterThan(0);
+    for (const { counted, expected } of counts) expect(counted).toEqual(expected);
   });
 
   it("adds up: every quote's lines are its totals", async () => {
