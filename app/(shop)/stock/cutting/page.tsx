@@ -1,8 +1,16 @@
 import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
-import { may } from "@/lib/access";
-import { formatDate, formatWhen, load, requireActor, shopSettings } from "@/lib/server";
-import { cuttingChoices, type CutView, proposeCut, type ProposedCut, seeCut } from "@/lib/services";
+import { type Actor, may } from "@/lib/access";
+import { isRefusal } from "@/lib/errors";
+import { formatDate, formatWhen, idFrom, load, requireActor, shopSettings } from "@/lib/server";
+import {
+  type AnodeWish,
+  cuttingChoices,
+  type CutView,
+  proposeCut,
+  type ProposedCut,
+  seeCut,
+} from "@/lib/services";
 import { ANODE_WAY_WORDS, sectionText } from "@/lib/stock";
 import { said } from "@/lib/units";
 import {
@@ -41,9 +49,9 @@ export default async function CuttingPage({ searchParams }: Props) {
   const [shop, query] = await Promise.all([shopSettings(), searchParams]);
   const choices = await load(() => cuttingChoices(actor));
   const wish = wishFrom(query);
-  const plan = wish ? await load(() => proposeCut(actor, wish)) : null;
+  const plan = wish ? await planFor(actor, wish) : null;
   const cutId = one(query["cut"]);
-  const made = cutId ? await load(() => seeCut(actor, cutId)) : null;
+  const made = cutId ? await load(() => seeCut(actor, idFrom(cutId))) : null;
   const keeps = may(actor, "keep-tanks");
   const waiting = choices.waiting.filter(({ id }) => id !== made?.id);
   return (
@@ -58,7 +66,10 @@ export default async function CuttingPage({ searchParams }: Props) {
       ) : (
         <WishForm choices={choices} wish={wish} tankId={one(query["tankId"])} />
       )}
-      {plan && wish ? (
+      {typeof plan === "string" ? (
+        <Notice tone="brass" title={said(plan, shop.unitSystem)} />
+      ) : null}
+      {plan && typeof plan !== "string" && wish ? (
         <PlannedCut plan={plan} shop={shop}>
           {keeps ? (
             <Form action={cutSteelAction} label="Cut it">
@@ -92,6 +103,16 @@ export default async function CuttingPage({ searchParams }: Props) {
       ) : null}
     </Page>
   );
+}
+
+/** The plan, or in words why an address of earlier fits no more: the tank or the bars have changed since. */
+async function planFor(actor: Actor, wish: AnodeWish): Promise<ProposedCut | string> {
+  try {
+    return await load(() => proposeCut(actor, wish));
+  } catch (error) {
+    if (!isRefusal(error)) throw error;
+    return error.message;
+  }
 }
 
 type PlanProps = {
