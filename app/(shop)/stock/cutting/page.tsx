@@ -133,7 +133,7 @@ function PlannedCut({ plan, shop, children }: PlanProps) {
   };
   return (
     <Section title={`For ${tank.name}: ${ANODE_WAY_WORDS[pieces.way]}`} id="plan">
-      <p>
+      <p className="mb-3">
         {pieces.count} × {lengthWords(pieces.lengthMm, units)} of{" "}
         {said(sectionText(section), units)}; {lengthWords(pieces.wetMm, units)} of each under the
         level.
@@ -143,7 +143,7 @@ function PlannedCut({ plan, shop, children }: PlanProps) {
         <Figure worked={plan.area} />
       </Figures>
       {answer.plan ? (
-        <div className="space-y-4">
+        <div className="mt-4 space-y-4">
           <BarsDrawing bars={answer.plan} units={units} nameOf={nameOf} />
           <p className="text-zinc">
             Dark strokes are the saw, dashed is kept, low and solid is scrap. {proof}
