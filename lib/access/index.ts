@@ -25,7 +25,7 @@ export const PERMISSIONS = [
   "work-runs", // load, read, pull, finish; record labour
   "keep-tanks", // baths, top-ups, anodes, weighings
   "set-up-tanks", // add and change tanks and supplies
-  "keep-stock", // receive, count, spoil, return
+  "keep-stock", // receive, take, count, spoil, return, correct
   "see-money", // rates, costs, margins
   "set-rates", // rate cards, taxes
   "set-up-shop", // name, hours, zone, units

@@ -8,7 +8,7 @@ import type { Db } from "./client";
  */
 export async function nextNumber(
   db: Db,
-  series: "job" | "quote" | "run" | "statement" | "credit-note",
+  series: "job" | "quote" | "run" | "purchase" | "statement" | "credit-note",
 ): Promise<number> {
   const row = await db.counter.update({
     where: { name: series },

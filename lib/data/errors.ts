@@ -48,7 +48,28 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
   ],
   tank_hold_apart: ["tank-busy", "Other work on that tank is booked in this time already."],
   hold_beside_runs: ["tank-busy", "A load is booked in that tank in this time. Move it first."],
+  lot_value: [
+    "conflict",
+    "What is left of this delivery would be worth less than nothing. Correct what was taken from it since first.",
+  ],
+  ledger_entry_corrects_id_key: [
+    "conflict",
+    "This line was corrected already. Open the item again.",
+  ],
   lot_amounts: ["not-enough-stock", "There is not enough of it in stock for this."],
+  supplier_name_once: ["conflict", "Another supplier of goods already has this name."],
+  purchase_order_one_draft: [
+    "conflict",
+    "There is a newer list for this supplier that is not ordered yet. Order or cancel that one first.",
+  ],
+  purchase_order_steps: [
+    "conflict",
+    "Somebody else changed this list a moment ago. Open it again.",
+  ],
+  purchase_order_come: ["conflict", "Some of this order has come in already."],
+  purchase_line_of_draft: ["conflict", "This list is ordered already. Open it again."],
+  lot_of_its_line: ["conflict", "This order is not open any more. Open it again."],
+  purchase_line_order_id_item_id_key: ["conflict", "This item is on the list already."],
   bath_one_live_a_tank: [
     "conflict",
     "That tank already holds a bath. Dispose of it before you mix a new one.",

@@ -11,6 +11,10 @@ export type ExampleRows = {
   readonly tanks: Prisma.TankCreateManyInput[];
   readonly levelMarks: Prisma.TankLevelMarkCreateManyInput[];
   readonly items: Prisma.ItemCreateManyInput[];
+  readonly suppliers: Prisma.SupplierCreateManyInput[];
+  readonly policies: Prisma.ReorderPolicyCreateManyInput[];
+  readonly purchaseOrders: Prisma.PurchaseOrderCreateManyInput[];
+  readonly purchaseLines: Prisma.PurchaseLineCreateManyInput[];
   readonly lots: Prisma.LotCreateManyInput[];
   readonly anodes: Prisma.AnodeCreateManyInput[];
   readonly weighings: Prisma.AnodeWeighingCreateManyInput[];
@@ -50,6 +54,10 @@ export function noExampleRows(): ExampleRows {
     tanks: [],
     levelMarks: [],
     items: [],
+    suppliers: [],
+    policies: [],
+    purchaseOrders: [],
+    purchaseLines: [],
     lots: [],
     anodes: [],
     weighings: [],
@@ -95,6 +103,10 @@ async function insertSettings(db: Db, rows: ExampleRows): Promise<void> {
   await db.tank.createMany({ data: rows.tanks });
   await db.tankLevelMark.createMany({ data: rows.levelMarks });
   await db.item.createMany({ data: rows.items });
+  await db.supplier.createMany({ data: rows.suppliers });
+  await db.reorderPolicy.createMany({ data: rows.policies });
+  await db.purchaseOrder.createMany({ data: rows.purchaseOrders });
+  await db.purchaseLine.createMany({ data: rows.purchaseLines });
   await db.lot.createMany({ data: rows.lots });
   await db.anode.createMany({ data: rows.anodes });
   await db.anodeWeighing.createMany({ data: rows.weighings });
@@ -119,7 +131,10 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.anodeWear.createMany({ data: rows.wear });
   // The ledger's trigger moves each lot; oldest first, so that no lot is drawn before it came in.
   const ledger = [...rows.ledger].sort((a, b) => instant(a.at) - instant(b.at));
-  await db.ledgerEntry.createMany({ data: ledger });
+  // Its lines were written as things happened.
+  await db.ledgerEntry.createMany({
+    data: ledger.map((line) => ({ writtenAt: line.at, ...line })),
+  });
   // Statements before the credit notes and payments that name them.
   const documents = [...rows.documents].sort((a, b) => instant(a.issuedAt) - instant(b.issuedAt));
   await db.jobDocument.createMany({ data: documents });
@@ -155,6 +170,7 @@ async function moveCounters(db: Db, rows: ExampleRows): Promise<void> {
     job: Math.max(0, ...rows.jobs.map((job) => job.number)),
     quote: Math.max(0, ...rows.quotes.map((quote) => quote.number)),
     run: Math.max(0, ...rows.runs.map((run) => run.number)),
+    purchase: Math.max(0, ...rows.purchaseOrders.map((order) => order.number)),
     statement: rows.documents.filter(({ kind }) => kind === "STATEMENT").length,
     "credit-note": rows.documents.filter(({ kind }) => kind === "CREDIT_NOTE").length,
   };

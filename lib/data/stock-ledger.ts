@@ -1,7 +1,13 @@
-/** Reading the stock ledger: levels, what was used, and its pages. */
+/**
+ * Reading the stock ledger: levels, what was used, and its pages.
+ *
+ * A correction has the kind, time, lot, run, job and tank of the line that it corrects, and both its signs turned. So a
+ * sum over any choice of lines by these is right without a word about corrections: what an item lost to use in a month
+ * is the sum of its USED lines of that month, wrong lines and their corrections included.
+ */
 import type { StockEntry } from "@/lib/stock";
 import type { Db } from "./client";
-import type { EntryKind, StockUnit } from "./generated/client";
+import type { EntryKind, Prisma, StockUnit } from "./generated/client";
 
 /** What one item has, is worth, and lost to use since a day. */
 export type StockLevel = {
@@ -16,9 +22,8 @@ export type StockLevel = {
 
 /** Levels of every item that ever had an entry; `used` counts from `since` on. */
 export async function stockLevels(db: Db, since: Date): Promise<ReadonlyMap<string, StockLevel>> {
-  const [held, values, used, expiries] = await Promise.all([
-    db.lot.groupBy({ by: ["itemId"], _sum: { onHand: true } }),
-    db.ledgerEntry.groupBy({ by: ["itemId"], _sum: { costMinor: true } }),
+  const [held, used, expiries] = await Promise.all([
+    db.lot.groupBy({ by: ["itemId"], _sum: { onHand: true, valueMinor: true } }),
     db.ledgerEntry.groupBy({
       by: ["itemId"],
       where: { kind: "USED", at: { gte: since } },
@@ -30,7 +35,6 @@ export async function stockLevels(db: Db, since: Date): Promise<ReadonlyMap<stri
       _min: { expiresOn: true },
     }),
   ]);
-  const valueOf = new Map(values.map((row) => [row.itemId, row._sum.costMinor ?? 0]));
   const usedOf = new Map(used.map((row) => [row.itemId, row._sum.quantity?.toNumber() ?? 0]));
   const expiryOf = new Map(expiries.map((row) => [row.itemId, row._min.expiresOn]));
   return new Map(
@@ -39,7 +43,7 @@ export async function stockLevels(db: Db, since: Date): Promise<ReadonlyMap<stri
       {
         itemId,
         onHand: _sum.onHand?.toNumber() ?? 0,
-        valueMinor: valueOf.get(itemId) ?? 0,
+        valueMinor: _sum.valueMinor ?? 0,
         used: Math.max(0, -(usedOf.get(itemId) ?? 0)),
         nextExpiry: expiryOf.get(itemId) ?? null,
       },
@@ -50,7 +54,12 @@ export async function stockLevels(db: Db, since: Date): Promise<ReadonlyMap<stri
 export type LedgerLine = {
   readonly id: string;
   readonly at: Date;
+  readonly writtenAt: Date;
   readonly kind: EntryKind;
+  /** the line that this one corrects */
+  readonly correctsId: string | null;
+  /** who corrected this one, and when */
+  readonly corrected: { readonly by: string; readonly at: Date } | null;
   /** signed: in is positive */
   readonly quantity: number;
   readonly costMinor: number;
@@ -67,7 +76,7 @@ export type LedgerLine = {
 /** Lines of the ledger, newest first. */
 export async function listLedger(
   db: Db,
-  where: { readonly itemId?: string; readonly jobId?: string },
+  where: { readonly id?: string; readonly itemId?: string; readonly jobId?: string },
   { skip, take }: { readonly skip: number; readonly take: number },
 ): Promise<{ readonly lines: readonly LedgerLine[]; readonly total: number }> {
   const [total, rows] = await Promise.all([
@@ -76,8 +85,9 @@ export async function listLedger(
       where,
       skip,
       take,
-      orderBy: [{ at: "desc" }, { id: "desc" }],
+      orderBy: [{ at: "desc" }, { writtenAt: "desc" }, { id: "desc" }],
       include: {
+        correctedBy: { select: { writtenAt: true, enteredBy: { select: { name: true } } } },
         item: { select: { name: true, unit: true } },
         lot: { select: { receivedAt: true } },
         enteredBy: { select: { name: true } },
@@ -90,7 +100,13 @@ export async function listLedger(
   const lines = rows.map((row) => ({
     id: row.id,
     at: row.at,
+    writtenAt: row.writtenAt,
     kind: row.kind,
+    correctsId: row.correctsId,
+    corrected: row.correctedBy && {
+      by: row.correctedBy.enteredBy.name,
+      at: row.correctedBy.writtenAt,
+    },
     quantity: row.quantity.toNumber(),
     costMinor: row.costMinor,
     note: row.note,
@@ -105,12 +121,42 @@ export async function listLedger(
   return { lines, total };
 }
 
-/** The whole ledger of one item, oldest first; deliveries before what was drawn at the same moment. */
+/**
+ * The ledger of one item in order of time, as it should have been: without lines that were corrected and their
+ * corrections.
+ */
 export async function ledgerOfItem(db: Db, itemId: string): Promise<readonly StockEntry[]> {
+  return soundEntries(db, { itemId });
+}
+
+/** A line of the ledger of all items. */
+export type DatedEntry = StockEntry & { readonly itemId: string };
+
+/** The same of every item, up to but not at an instant. */
+export async function ledgerBefore(db: Db, end: Date): Promise<readonly DatedEntry[]> {
+  return soundEntries(db, { at: { lt: end } });
+}
+
+/** When each delivery came, by lot. */
+export async function lotDays(db: Db): Promise<ReadonlyMap<string, Date>> {
+  const lots = await db.lot.findMany({ select: { id: true, receivedAt: true } });
+  return new Map(lots.map(({ id, receivedAt }) => [id, receivedAt]));
+}
+
+/** Lines dated before `end` that were written after it: deliveries dated back, and corrections. */
+export async function writtenLater(db: Db, end: Date): Promise<number> {
+  return db.ledgerEntry.count({ where: { at: { lt: end }, writtenAt: { gte: end } } });
+}
+
+async function soundEntries(
+  db: Db,
+  where: Prisma.LedgerEntryWhereInput,
+): Promise<readonly DatedEntry[]> {
   const rows = await db.ledgerEntry.findMany({
-    where: { itemId },
-    orderBy: [{ at: "asc" }, { kind: "asc" }, { id: "asc" }],
-    select: { lotId: true, kind: true, quantity: true, costMinor: true },
+    where: { ...where, correctsId: null, correctedBy: null },
+    // Of one moment: in the order written, deliveries first.
+    orderBy: [{ at: "asc" }, { writtenAt: "asc" }, { kind: "asc" }, { id: "asc" }],
+    select: { itemId: true, lotId: true, kind: true, quantity: true, costMinor: true },
   });
   return rows.map((row) => ({ ...row, quantity: row.quantity.toNumber() }));
 }

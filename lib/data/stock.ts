@@ -8,7 +8,8 @@ import type { EntryKind, Item, ItemKind, StockUnit } from "./generated/client";
 export type { EntryKind, ItemKind, StockUnit };
 
 /** A thing kept in stock. Quantities are in its own `unit`. */
-export type ItemRow = Omit<Item, "reorderPoint" | "reorderQuantity"> & {
+export type ItemRow = Omit<Item, "packQuantity" | "reorderPoint" | "reorderQuantity"> & {
+  readonly packQuantity: number | null;
   readonly reorderPoint: number;
   readonly reorderQuantity: number;
 };
@@ -17,8 +18,13 @@ export type NewItem = {
   readonly name: string;
   readonly kind: ItemKind;
   readonly saltGrade: string | null;
+  /** what it is more exactly: code of lib/stock; empty for no more than its kind */
+  readonly category: string;
   readonly unit: StockUnit;
   readonly gramsPerUnit: number | null;
+  /** what it is bought in, and how much of it that is; empty and null where it is bought by the unit */
+  readonly packName: string;
+  readonly packQuantity: number | null;
   readonly reorderPoint: number;
   readonly reorderQuantity: number;
   readonly supplierName: string;
@@ -36,6 +42,11 @@ export type LotRow = {
   readonly costMinor: number;
   /** of what is left: what came in at cost, less what went out at cost */
   readonly valueMinor: number;
+  /** what the ledger says was delivered: 0 where the delivery was corrected away */
+  readonly delivered: number;
+  /** used and spoiled, less what came back, and what that cost; neither is negative */
+  readonly taken: number;
+  readonly takenMinor: number;
   readonly supplierName: string;
   readonly expiresOn: Date | null;
   readonly place: string;
@@ -49,6 +60,8 @@ export type NewLot = {
   readonly supplierName: string;
   readonly expiresOn: Date | null;
   readonly place: string;
+  /** the line of an order that it came for */
+  readonly purchaseLineId?: string | undefined;
 };
 
 /** One line to write in the ledger; `quantity` and `costMinor` are signed, in is positive. */
@@ -63,6 +76,8 @@ export type NewEntry = {
   readonly jobId?: string | undefined;
   readonly tankId?: string | undefined;
   readonly note: string;
+  /** the line that this one corrects: the same with both signs turned */
+  readonly correctsId?: string | undefined;
   readonly enteredById: string;
   readonly idempotencyKey?: string | undefined;
 };
@@ -128,22 +143,53 @@ export async function lockLots(db: Db, itemId: string): Promise<readonly LotRow[
 
 /** The lots of one item, oldest first, used-up ones included. */
 export async function listLots(db: Db, itemId: string): Promise<readonly LotRow[]> {
-  const [lots, values] = await Promise.all([
+  const [lots, delivered, taken] = await Promise.all([
     db.lot.findMany({ where: { itemId }, orderBy: [{ receivedAt: "asc" }, { id: "asc" }] }),
-    db.ledgerEntry.groupBy({ by: ["lotId"], where: { itemId }, _sum: { costMinor: true } }),
+    movedByLot(db, itemId, ["RECEIVED"]),
+    movedByLot(db, itemId, ["USED", "SPOILED", "RETURNED"]),
   ]);
-  const valueOf = new Map(values.map((row) => [row.lotId, row._sum.costMinor ?? 0]));
   return lots.map((lot) => ({
     ...lot,
     quantity: lot.quantity.toNumber(),
     onHand: lot.onHand.toNumber(),
-    valueMinor: valueOf.get(lot.id) ?? 0,
+    delivered: delivered.get(lot.id)?.quantity ?? 0,
+    taken: Math.max(0, -(taken.get(lot.id)?.quantity ?? 0)),
+    takenMinor: Math.max(0, -(taken.get(lot.id)?.costMinor ?? 0)),
   }));
+}
+
+/** What lines of these kinds moved of each lot; a correction has the kind of what it corrects, and cancels it. */
+async function movedByLot(
+  db: Db,
+  itemId: string,
+  kinds: EntryKind[],
+): Promise<ReadonlyMap<string, { readonly quantity: number; readonly costMinor: number }>> {
+  const rows = await db.ledgerEntry.groupBy({
+    by: ["lotId"],
+    where: { itemId, kind: { in: kinds } },
+    _sum: { quantity: true, costMinor: true },
+  });
+  return new Map(
+    rows.map(({ lotId, _sum }) => [
+      lotId,
+      { quantity: _sum.quantity?.toNumber() ?? 0, costMinor: _sum.costMinor ?? 0 },
+    ]),
+  );
+}
+
+/** What a delivery was after all: its lot's own amount and cost, from which shares are reckoned. */
+export async function correctLot(
+  db: Db,
+  lotId: string,
+  delivery: { readonly quantity: number; readonly costMinor: number },
+): Promise<void> {
+  await db.lot.update({ where: { id: lotId }, data: delivery });
 }
 
 /** A new, empty lot; the ledger entry that receives it fills it. */
 export async function insertLot(db: Db, lot: NewLot): Promise<string> {
-  const row = await db.lot.create({ data: lot, select: { id: true } });
+  const data = { ...lot, purchaseLineId: lot.purchaseLineId ?? null };
+  const row = await db.lot.create({ data, select: { id: true } });
   return row.id;
 }
 
@@ -165,6 +211,7 @@ export async function insertEntries(db: Db, entries: readonly NewEntry[]): Promi
       runId: entry.runId ?? null,
       jobId: entry.jobId ?? null,
       tankId: entry.tankId ?? null,
+      correctsId: entry.correctsId ?? null,
       idempotencyKey: entry.idempotencyKey ?? null,
     })),
   });
@@ -186,6 +233,7 @@ export async function entriesUnderKey(
 function asItemRow(item: Item): ItemRow {
   return {
     ...item,
+    packQuantity: item.packQuantity?.toNumber() ?? null,
     reorderPoint: item.reorderPoint.toNumber(),
     reorderQuantity: item.reorderQuantity.toNumber(),
   };

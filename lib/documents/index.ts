@@ -8,6 +8,7 @@ export { type CsvCell, csv } from "./csv";
 export { type Calendar, type CalendarEvent, type EventTime, icalendar } from "./icalendar";
 export { partTagPdf } from "./part-tag-pdf";
 export { planSheetPdf } from "./plan-sheet-pdf";
+export { type PurchaseListDocument, purchaseListPdf } from "./purchase-list-pdf";
 export { quotePdf } from "./quote-pdf";
 export type {
   PartTag,

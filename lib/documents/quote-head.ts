@@ -21,7 +21,7 @@ export function quoteHead(sheet: Sheet, quote: QuoteDocument): void {
   }
 }
 
-/** Emblem and name on the left, how to reach the shop on the right, a rule below. */
+/** The shop at the top of a sheet: its sign, its name, and how to reach it. */
 export function shopHead(sheet: Sheet, shop: ShopHead): void {
   const nameX = PAGE.left + 46;
   const nameWidth = CONTENT_WIDTH - 46 - CONTACT_WIDTH - COLUMN_GAP;

@@ -7,6 +7,7 @@ export * from "./billing";
 export * from "./figures";
 export * from "./learning";
 export * from "./quotes";
+export * from "./purchasing";
 export * from "./stock";
 export * from "./board";
 export * from "./runs";

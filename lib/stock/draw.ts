@@ -5,6 +5,8 @@ import { addQuantities, fromThousandths, inThousandths } from "./quantity";
 export type HeldLot = {
   readonly id: string;
   readonly receivedAt: Date;
+  /** last good day; null or left out where it keeps */
+  readonly expiresOn?: Date | null;
   readonly onHand: number;
   /** cost of what is on hand, whole minor units */
   readonly valueMinor: number;
@@ -18,8 +20,10 @@ export type Drawn = {
 };
 
 /**
- * First in, first out (IAS 2 paragraph 25): takes from the oldest lot before the next. A part of a lot costs its share,
- * rounded half-even; the last of a lot carries what is left of its cost, so that value is conserved.
+ * First in, first out (IAS 2 paragraph 25): takes from the oldest lot before the next. Where lots expire, the one that
+ * expires first goes first instead, before all that keep. Either way each piece goes out at its own lot's cost. A part
+ * of a lot costs its share, rounded half-even; the last of a lot carries what is left of its cost, so that value is
+ * conserved.
  *
  * @param lots     in any order; of two received at once, the one with the smaller id goes first
  * @param quantity 0 or more, rounded to a thousandth of the unit
@@ -34,7 +38,7 @@ export function drawOldestFirst(lots: readonly HeldLot[], quantity: number): rea
     throw new RangeError(`quantity must be from 0 to the ${onHand} on hand, got ${quantity}`);
   }
   const drawn: Drawn[] = [];
-  for (const lot of [...lots].sort(byAge)) {
+  for (const lot of [...lots].sort(byTurn)) {
     const held = inThousandths(lot.onHand);
     const taken = Math.min(left, held);
     if (taken <= 0) continue;
@@ -48,14 +52,17 @@ export function drawOldestFirst(lots: readonly HeldLot[], quantity: number): rea
   return drawn;
 }
 
-function byAge(a: HeldLot, b: HeldLot): number {
+function byTurn(a: HeldLot, b: HeldLot): number {
+  const lastDay = (lot: HeldLot): number => lot.expiresOn?.getTime() ?? Number.MAX_VALUE;
+  const expiry = lastDay(a) - lastDay(b);
+  if (expiry !== 0) return expiry;
   const age = a.receivedAt.getTime() - b.receivedAt.getTime();
   if (age !== 0) return age;
   return a.id < b.id ? -1 : 1;
 }
 
 /** What a piece of a lot costs: its share of the lot's value, all of it for the last piece. */
-function costOfPiece(valueMinor: number, piece: number, whole: number): number {
+export function costOfPiece(valueMinor: number, piece: number, whole: number): number {
   return piece === whole ? valueMinor : roundHalfEven(valueMinor * (piece / whole));
 }
 

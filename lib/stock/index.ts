@@ -5,8 +5,15 @@
  * thousandth of it, as the ledger's columns are; money is whole minor units.
  */
 export * from "./balance";
-export * from "./draw";
+export * from "./demand";
+export { costOfReturn, type DeliveredLot, drawOldestFirst, type Drawn, type HeldLot } from "./draw";
 export * from "./expiry";
+export * from "./layers";
+export * from "./lead-time";
+export * from "./order-advice";
+export * from "./order-quantity";
+export * from "./packs";
 export * from "./quantity";
 export * from "./reorder";
+export * from "./reorder-point";
 export * from "./words";

@@ -12,7 +12,6 @@ import {
   inThousandths,
   lotBalances,
   quantityText,
-  reorderPoint,
   roundQuantity,
   stockLevelAdvice,
   type StockEntry,
@@ -212,15 +211,5 @@ describe("stockLevelAdvice", () => {
     expect(stockLevelAdvice({ ...level, used: 0 }).cover).toBeNull();
     expect(() => stockLevelAdvice({ ...level, onHand: -1 })).toThrow(/^onHand must be/);
     expect(() => stockLevelAdvice({ ...level, periodDays: 0 })).toThrow(/^periodDays must be/);
-  });
-});
-
-describe("reorderPoint", () => {
-  it("is the demand of the lead time and a safety stock", () => {
-    const input = { unit: "GRAM", usagePerDay: 100, usageDeviation: 30, leadDays: 4 } as const;
-    expect(reorderPoint(input).value).toBeCloseTo(400 + 1.6449 * 60, 9);
-    expect(reorderPoint({ ...input, usageDeviation: 0 }).value).toBe(400);
-    expect(reorderPoint({ ...input, leadDays: 0 }).value).toBe(0);
-    expect(() => reorderPoint({ ...input, leadDays: -1 })).toThrow(/^leadDays must be/);
   });
 });

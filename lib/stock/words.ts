@@ -11,6 +11,25 @@ export const ENTRY_KIND_WORDS: Readonly<Record<EntryKind, string>> = {
   RETURNED: "brought back",
 };
 
+/** What a consumable or a protection is, more exactly; the ledger and the costs of a job make no difference. */
+export const ITEM_CATEGORIES = {
+  CONSUMABLE: ["WOOL", "BRUSH", "GLOVES", "LABEL", "WIRE"],
+  PROTECTION: ["OIL", "WAX", "PAPER"],
+} as const;
+export type ItemCategory = (typeof ITEM_CATEGORIES)[keyof typeof ITEM_CATEGORIES][number];
+
+/** How each is said. */
+export const ITEM_CATEGORY_WORDS: Readonly<Record<ItemCategory, string>> = {
+  WOOL: "steel wool and pads",
+  BRUSH: "brushes",
+  GLOVES: "gloves",
+  LABEL: "labels and tags",
+  WIRE: "wire and hooks",
+  OIL: "oil",
+  WAX: "wax",
+  PAPER: "rust-preventing paper",
+};
+
 /** What an item is counted in. */
 export const STOCK_UNITS = ["GRAM", "MILLILITRE", "MILLIMETRE", "EACH"] as const;
 export type StockUnit = (typeof STOCK_UNITS)[number];

@@ -10,6 +10,7 @@ import { addOpeningHours, DAY, HOUR, nextOpen, nextOpenWithRoom, onQuarter } fro
 import { CUSTOMERS } from "./catalogue";
 import { addJobs } from "./jobs";
 import { workingVolumeL } from "./planning";
+import { addPurchasing } from "./purchasing";
 import { random } from "./random";
 import { addRates } from "./rates";
 import { openStockroom } from "./stockroom";
@@ -45,6 +46,8 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
   addOpeningHours(rows);
   addRates(rows, from);
   const stockroom = openStockroom(rows, chance, { from, now: shop.now, ownerId: shop.ownerId });
+  // A stream of chance of its own, so that the rest of the example is as it would be without.
+  addPurchasing(rows, random(SEED + 1), { now: shop.now, from, people });
   const beginning = {
     rows,
     chance,

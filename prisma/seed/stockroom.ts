@@ -29,6 +29,8 @@ const SHELF: readonly ShelfItem[] = [
       kind: "SALT",
       saltGrade: "SODA_ASH_LIGHT",
       unit: "GRAM",
+      packName: "sack",
+      packQuantity: 12_500,
       reorderPoint: 5000,
       reorderQuantity: 25_000,
       supplierName: "Quarry Lane Supplies",
@@ -42,6 +44,8 @@ const SHELF: readonly ShelfItem[] = [
       kind: "SALT",
       saltGrade: "BAKING_SODA",
       unit: "GRAM",
+      packName: "bag",
+      packQuantity: 1000,
       reorderPoint: 1000,
       reorderQuantity: 5000,
       supplierName: "Quarry Lane Supplies",
@@ -55,6 +59,8 @@ const SHELF: readonly ShelfItem[] = [
       kind: "ANODE_STEEL",
       unit: "MILLIMETRE",
       gramsPerUnit: 0.981,
+      packName: "bar",
+      packQuantity: 6000,
       reorderPoint: 4000,
       reorderQuantity: 12_000,
       supplierName: "Tarn Steel",
@@ -67,6 +73,9 @@ const SHELF: readonly ShelfItem[] = [
       name: ITEM_NAMES.oil,
       kind: "PROTECTION",
       unit: "MILLILITRE",
+      category: "OIL",
+      packName: "can",
+      packQuantity: 5000,
       reorderPoint: 1000,
       reorderQuantity: 5000,
       supplierName: "Bright & Lathe",
@@ -79,6 +88,9 @@ const SHELF: readonly ShelfItem[] = [
       name: ITEM_NAMES.wool,
       kind: "CONSUMABLE",
       unit: "EACH",
+      category: "WOOL",
+      packName: "bag",
+      packQuantity: 20,
       reorderPoint: 30,
       reorderQuantity: 100,
       supplierName: "Bright & Lathe",
@@ -200,8 +212,7 @@ function takeOldestFirst(rows: ExampleRows, itemId: string, lots: Lot[], usage: 
     const taken = Math.min(wanted, lot.left);
     if (taken <= 0) continue;
     // The last of a lot carries what is left of its cost, so that the value is conserved.
-    const share =
-      taken === lot.left ? lot.costLeft : Math.round((lot.costMinor * taken) / lot.quantity);
+    const share = taken === lot.left ? lot.costLeft : Math.round((lot.costLeft * taken) / lot.left);
     lot.left -= taken;
     lot.costLeft -= share;
     wanted -= taken;

@@ -1,7 +1,7 @@
 /** The example shop must be a shop that the services themselves could have made. */
 import { beforeAll, describe, expect, it } from "vitest";
 import { database } from "@/lib/data/client";
-import { createSetupCode, openShop } from "@/lib/services";
+import { createSetupCode, openShop, seeOrdering, seeSuppliers } from "@/lib/services";
 import { later, MONDAY, newShop } from "../support/people";
 
 beforeAll(async () => {
@@ -76,6 +76,24 @@ describe("the example shop", () => {
       database().counter.findUniqueOrThrow({ where: { name: "job" } }),
     ]);
     expect(counter.value).toBe(jobs._max.number);
+  });
+
+  it("was stocked by orders, from which lead times are learned, and has one on its way", async () => {
+    const orders = await database().purchaseOrder.groupBy({ by: ["state"], _count: true });
+    const count = (state: string) => orders.find((row) => row.state === state)?._count ?? 0;
+    expect(count("ORDERED")).toBe(1);
+    expect(count("RECEIVED")).toBeGreaterThanOrEqual(6);
+    const owner = await database().person.findFirstOrThrow({ where: { role: "OWNER" } });
+    const actor = { personId: owner.id, name: owner.name, role: owner.role };
+    const suppliers = await seeSuppliers(actor, MONDAY);
+    expect(suppliers.every(({ supplier, lead }) => supplier && lead.deliveries > 0)).toBe(true);
+    const policies = await database().reorderPolicy.findMany();
+    for (const { itemId } of policies) {
+      expect((await seeOrdering(actor, itemId, MONDAY)).workedPoint?.value).toBeGreaterThan(0);
+    }
+    expect(policies).toHaveLength(2);
+    const counter = await database().counter.findUniqueOrThrow({ where: { name: "purchase" } });
+    expect(counter.value).toBe(await database().purchaseOrder.count());
   });
 
   it("has nobody in it who can sign in but the owner", async () => {

@@ -35,8 +35,11 @@ const NEW_ITEM = {
   name: "Scouring pads",
   kind: "CONSUMABLE",
   saltGrade: null,
+  category: "WOOL",
   unit: "EACH",
   gramsPerUnit: null,
+  packName: "box",
+  packQuantity: 20,
   reorderPoint: 10,
   reorderQuantity: 50,
   supplierName: "",
@@ -92,7 +95,11 @@ describe("counting", () => {
       receivedAt: new Date("2029-09-01T08:00:00Z"),
     });
 
-    expect(await countStock(bench, { itemId: item.id, counted: 8, note: "" }, NOW)).toBe(-12);
+    expect(await countStock(bench, { itemId: item.id, counted: 8, note: "" }, NOW)).toEqual({
+      expected: 20,
+      difference: -12,
+      costMinor: -160,
+    });
 
     const page = await stockItemPage(owner, item.id, ALL, NOW);
     expect(page.onHand).toBe(8);
@@ -110,10 +117,10 @@ describe("counting", () => {
     const lot = await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
     expect(
       await countStock(bench, { itemId: item.id, lotId: lot.id, counted: 10, note: "" }, NOW),
-    ).toBe(0);
+    ).toMatchObject({ difference: 0, costMinor: 0 });
     expect(
       await countStock(bench, { itemId: item.id, lotId: lot.id, counted: 12, note: "" }, NOW),
-    ).toBe(2);
+    ).toMatchObject({ difference: 2, costMinor: 20 });
     const page = await stockItemPage(owner, item.id, ALL, NOW);
     expect([page.onHand, page.valueMinor, page.ledger.total]).toEqual([12, 120, 2]);
   });
@@ -225,7 +232,7 @@ describe("items", () => {
 
   it("refuse salt that is not weighed, and anode steel of unknown mass", async () => {
     await expect(
-      addItem(bench, { ...NEW_ITEM, name: "x", kind: "SALT" }, NOW),
+      addItem(bench, { ...NEW_ITEM, name: "x", kind: "SALT", category: "" }, NOW),
     ).rejects.toMatchObject({
       fields: { saltGrade: expect.any(String) as string, unit: expect.any(String) as string },
     });
@@ -234,6 +241,26 @@ describe("items", () => {
     await expect(
       changeItem(bench, item.id, { ...change, name: "y", kind: "ANODE_STEEL" }, NOW),
     ).rejects.toMatchObject({ fields: { gramsPerUnit: expect.any(String) as string } });
+  });
+
+  it("come in packs that hold something, and are what their kind can be", async () => {
+    const odd = (change: object) => addItem(bench, { ...NEW_ITEM, name: "q", ...change }, NOW);
+    await expect(odd({ packQuantity: null })).rejects.toMatchObject({
+      fields: { packQuantity: expect.any(String) as string },
+    });
+    await expect(odd({ packName: "" })).rejects.toMatchObject({
+      fields: { packName: expect.any(String) as string },
+    });
+    await expect(odd({ packQuantity: 0 })).rejects.toMatchObject({ code: "invalid" });
+    await expect(odd({ category: "OIL" })).rejects.toMatchObject({
+      fields: { kind: expect.any(String) as string },
+    });
+    await expect(
+      database().item.updateMany({
+        where: { name: NEW_ITEM.name },
+        data: { packName: "box", packQuantity: null },
+      }),
+    ).rejects.toThrow(/item_pack/);
   });
 
   it("are kept by those who may, and by nobody of an unknown role", async () => {

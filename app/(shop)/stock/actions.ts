@@ -4,8 +4,6 @@ import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import { SALT_GRADES } from "@/lib/electrolysis";
-import { Refusal } from "@/lib/errors";
-import { parseMoney } from "@/lib/money";
 import { instantOf } from "@/lib/scheduling";
 import { formAction, input, shopSettings } from "@/lib/server";
 import {
@@ -21,9 +19,19 @@ import {
 import { STOCK_UNITS } from "@/lib/stock";
 import { UNIT_SYSTEMS } from "@/lib/units";
 import { exactQuantity } from "./quantity";
+import { deliveryFrom, typedDelivery } from "./typed-delivery";
 import { massOfOne, quantityFrom } from "./typed-quantity";
 
 const KINDS = ["SALT", "ANODE_STEEL", "EPOXY", "CONSUMABLE", "PROTECTION"] as const;
+const isKind = (code: string | undefined): code is (typeof KINDS)[number] =>
+  KINDS.some((kind) => kind === code);
+/** A kind with what it is more exactly after a stroke: "CONSUMABLE/WOOL". */
+const kindAndCategory = z.string().transform((chosen, context) => {
+  const [kind, category = ""] = chosen.split("/");
+  if (isKind(kind)) return { kind, category };
+  context.addIssue({ code: "custom", message: "Choose what it is." });
+  return z.NEVER;
+});
 /** An amount as typed: what it is in the item's unit follows in the action (see `quantityFrom`). */
 const quantity = input.text("how much", 40);
 /** What the item is counted in, and the units of the form. */
@@ -38,9 +46,11 @@ const key = z.uuid().optional();
 
 const ItemFields = {
   name: input.text("a name"),
-  kind: z.enum(KINDS, { error: "Choose what it is." }),
+  kind: kindAndCategory,
   saltGrade: z.union([z.literal(""), z.enum(SALT_GRADES)]).transform((grade) => grade || null),
   gramsPerUnit: input.optionalText(40),
+  packName: input.optionalText(40),
+  packQuantity: input.optionalText(40),
   reorderPoint: quantity,
   reorderQuantity: quantity,
   supplierName: input.optionalText(200),
@@ -51,9 +61,12 @@ const ItemForm = z.object(ItemFields);
 
 /** An item as typed, its amounts in the unit that it is counted in. */
 function itemFrom({ units, ...item }: z.output<typeof ItemForm>) {
-  const { unit, gramsPerUnit, reorderPoint, reorderQuantity } = item;
+  const { unit, gramsPerUnit, packQuantity, reorderPoint, reorderQuantity } = item;
   return {
     ...item,
+    ...item.kind,
+    packQuantity:
+      packQuantity === "" ? null : quantityFrom(packQuantity, unit, units, "packQuantity"),
     gramsPerUnit: gramsPerUnit === "" ? null : massOfOne(gramsPerUnit, unit, units),
     reorderPoint: quantityFrom(reorderPoint, unit, units, "reorderPoint"),
     reorderQuantity: quantityFrom(reorderQuantity, unit, units, "reorderQuantity"),
@@ -97,8 +110,7 @@ export const bringBackItemAction = formAction(
 const DeliveryForm = z.object({
   itemId: input.id,
   ...counted,
-  quantity,
-  cost: z.string().trim(),
+  ...typedDelivery,
   receivedAt: z.string().regex(/^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}/, "Choose a day and a time."),
   supplierName: input.optionalText(200),
   expiresOn: input.optionalDay,
@@ -107,14 +119,15 @@ const DeliveryForm = z.object({
 });
 
 export const receiveAction = formAction(DeliveryForm, async (actor, form) => {
-  const { cost, receivedAt, unit, units, ...delivery } = form;
+  const { itemId, receivedAt, supplierName, expiresOn, place, idempotencyKey } = form;
   const { currency, timeZone } = await shopSettings();
-  const costMinor = minorFrom(cost, currency);
-  const at = new Date(instantOf(receivedAt, timeZone));
-  const came = quantityFrom(form.quantity, unit, units, "quantity");
-  const lot = { ...delivery, quantity: came, costMinor, receivedAt: at };
+  const lot = {
+    ...{ itemId, supplierName, expiresOn, place, idempotencyKey },
+    ...deliveryFrom(form, currency),
+    receivedAt: new Date(instantOf(receivedAt, timeZone)),
+  };
   await receiveLot(actor, lot, new Date());
-  revalidatePath(`/stock/${form.itemId}`);
+  revalidatePath(`/stock/${itemId}`);
   return { message: "The delivery is in stock." };
 });
 
@@ -128,7 +141,7 @@ const CountForm = z.object({
 
 export const countAction = formAction(CountForm, async (actor, { unit, units, ...count }) => {
   const found = quantityFrom(count.counted, unit, units, "counted");
-  const difference = await countStock(actor, { ...count, counted: found }, new Date());
+  const { difference } = await countStock(actor, { ...count, counted: found }, new Date());
   revalidatePath(`/stock/${count.itemId}`);
   if (difference === 0) return { message: "It agrees with the ledger; nothing had to be written." };
   const words = difference > 0 ? "more than" : "less than";
@@ -166,13 +179,3 @@ export const returnAction = formAction(ReturnForm, async (actor, { unit, units, 
   revalidatePath(`/stock/${given.itemId}`);
   return { message: "Back on the shelf." };
 });
-
-function minorFrom(typed: string, currency: string): number {
-  try {
-    return parseMoney(typed, currency).minor;
-  } catch {
-    throw new Refusal("invalid", "Please look at the marked fields.", {
-      cost: `Enter an amount in ${currency}, such as 12.50.`,
-    });
-  }
-}

@@ -11,14 +11,17 @@ import {
 } from "@/app/ui";
 import { MASS_KINDS } from "./quantity";
 import { QuantityField } from "./quantity-field";
-import { KIND_OPTIONS, MASS_OF_ONE_HINT, SALT_OPTIONS, unitOptions } from "./words";
+import { kindChoice, KIND_OPTIONS, MASS_OF_ONE_HINT, SALT_OPTIONS, unitOptions } from "./words";
 
 type ItemValues = {
   readonly name: string;
   readonly kind: string;
+  readonly category: string;
   readonly saltGrade: string | null;
   readonly unit: StockUnit;
   readonly gramsPerUnit: number | null;
+  readonly packName: string;
+  readonly packQuantity: number | null;
   readonly reorderPoint: number;
   readonly reorderQuantity: number;
   readonly supplierName: string;
@@ -28,9 +31,12 @@ type ItemValues = {
 const EMPTY: ItemValues = {
   name: "",
   kind: "CONSUMABLE",
+  category: "",
   saltGrade: null,
   unit: "EACH",
   gramsPerUnit: null,
+  packName: "",
+  packQuantity: null,
   reorderPoint: 0,
   reorderQuantity: 0,
   supplierName: "",
@@ -58,7 +64,7 @@ export function ItemForm({ action, submit, units, item }: Props) {
           name="kind"
           label="What it is"
           options={KIND_OPTIONS}
-          defaultValue={values.kind}
+          defaultValue={kindChoice(values)}
           required
         />
         {item ? null : (
@@ -79,6 +85,13 @@ export function ItemForm({ action, submit, units, item }: Props) {
           hint="For soda only: baths are worked out from it."
         />
         <MassOfOne item={item} units={units} />
+        <TextField
+          name="packName"
+          label="Bought in"
+          defaultValue={values.packName}
+          hint="What one of them is called: sack, bar, box. Empty where it is bought by the unit."
+        />
+        <PackHolds item={item} />
         <Amount item={item} name="reorderPoint" label="Order when this is left" />
         <Amount item={item} name="reorderQuantity" label="Usual order" />
         <TextField name="supplierName" label="Bought from" defaultValue={values.supplierName} />
@@ -100,6 +113,18 @@ function MassOfOne({ item, units }: Pick<Props, "item" | "units">) {
   if (kind) return <MeasureField {...field} kind={kind} value={item?.gramsPerUnit} />;
   const unit = units === "METRIC" || item ? { unit: "g" } : {};
   return <NumberField {...field} {...unit} defaultValue={item?.gramsPerUnit ?? ""} />;
+}
+
+/** What one sack, bar or box is, in what the item is counted in. */
+function PackHolds({ item }: Pick<Props, "item">) {
+  const field = {
+    name: "packQuantity",
+    label: "One of them holds",
+    hint: "Deliveries and counts can then be typed in them.",
+  };
+  const value = item?.packQuantity ?? null;
+  if (!item) return <NumberField {...field} />;
+  return <QuantityField {...field} unit={item.unit} {...(value === null ? {} : { value })} />;
 }
 
 type AmountProps = Pick<Props, "item"> & {

@@ -1,8 +1,8 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import { load, pageWindow, requireActor, shopSettings } from "@/lib/server";
-import { type StockItem, stockOverview } from "@/lib/services";
-import { STOCK_STATE_WORDS } from "@/lib/stock";
+import { buyingCount, type StockItem, stockOverview } from "@/lib/services";
+import { packOf, packsText, STOCK_STATE_WORDS } from "@/lib/stock";
 import {
   Badge,
   type Column,
@@ -17,8 +17,9 @@ import {
   Table,
   TextLink,
 } from "@/app/ui";
+import { countWords } from "./orders/words";
 import { shownQuantity } from "./quantity";
-import { expiryWords, ITEM_KIND_WORDS, STATE_TONE } from "./words";
+import { expiryWords, itemWords, STATE_TONE } from "./words";
 
 export const metadata: Metadata = { title: "Stock" };
 
@@ -28,6 +29,7 @@ export default async function StockPage({ searchParams }: Props) {
   const actor = await requireActor();
   const [shop, { page: asked }] = await Promise.all([shopSettings(), searchParams]);
   const { items, value } = await load(() => stockOverview(actor, new Date()));
+  const due = await buyingCount(actor, new Date());
   const { page, skip, take } = pageWindow(asked);
   const low = items.filter(({ advice }) => advice.state !== "ENOUGH");
   const add = may(actor, "keep-stock") ? (
@@ -35,6 +37,14 @@ export default async function StockPage({ searchParams }: Props) {
       Add an item
     </LinkButton>
   ) : null;
+  const actions = (
+    <>
+      <LinkButton href="/stock/orders">{dueWords(due)}</LinkButton>
+      {may(actor, "keep-stock") ? <LinkButton href="/stock/count">Count</LinkButton> : null}
+      {may(actor, "see-money") ? <LinkButton href="/stock/value">Value</LinkButton> : null}
+      {add}
+    </>
+  );
   if (items.length === 0) {
     return (
       <Page title="Stock">
@@ -46,7 +56,7 @@ export default async function StockPage({ searchParams }: Props) {
     );
   }
   return (
-    <Page title="Stock" kicker={lowWords(low)} actions={add}>
+    <Page title="Stock" kicker={lowWords(low)} actions={actions}>
       <div>
         <Table
           caption="Items in stock, what runs low first"
@@ -71,6 +81,12 @@ export default async function StockPage({ searchParams }: Props) {
 
 const addValue = (total: number, { valueMinor }: StockItem): number => total + (valueMinor ?? 0);
 
+/** @example dueWords({ items: 3, suppliers: 2 }) // "To buy: 3 items from 2 suppliers" */
+function dueWords({ items, suppliers }: Awaited<ReturnType<typeof buyingCount>>): string {
+  if (items === 0) return "Orders: nothing due";
+  return `To buy: ${countWords(items, "item")} from ${countWords(suppliers, "supplier")}`;
+}
+
 function lowWords(low: readonly StockItem[]): string {
   if (low.length === 0) return "Enough of everything";
   const names = low.slice(0, 3).map(({ item }) => item.name);
@@ -90,7 +106,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
         <>
           <TextLink href={`/stock/${item.id}`}>{item.name}</TextLink>
           <span className="block text-sm text-zinc">
-            {[ITEM_KIND_WORDS[item.kind], item.place].filter(Boolean).join(" · ")}
+            {[itemWords(item), item.place].filter(Boolean).join(" · ")}
           </span>
           {expiryDays === null ? null : (
             <span className="block text-sm font-medium text-oxide">{expiryWords(expiryDays)}</span>
@@ -104,6 +120,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       cell: (row) => (
         <span className="inline-flex flex-col items-end gap-1">
           <span className="text-lg font-semibold whitespace-nowrap">{amount(row.onHand, row)}</span>
+          <InPacks row={row} />
           <Badge tone={STATE_TONE[row.advice.state]}>{STOCK_STATE_WORDS[row.advice.state]}</Badge>
         </span>
       ),
@@ -113,7 +130,7 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       head: "Order at",
       numeric: true,
       wideOnly: true,
-      cell: (row) => amount(row.item.reorderPoint, row),
+      cell: (row) => amount(row.reorderPoint, row),
     },
     {
       head: "Order now",
@@ -132,6 +149,13 @@ function columnsFor(shop: Shop, money: boolean): readonly Column<StockItem>[] {
       cell: ({ valueMinor }) => moneyText(valueMinor ?? 0, shop),
     },
   ];
+}
+
+/** "2.5 sacks", where the thing comes in packs and there is any. */
+function InPacks({ row: { item, onHand } }: { readonly row: StockItem }) {
+  const pack = packOf(item);
+  if (!pack || onHand === 0) return null;
+  return <span className="text-sm whitespace-nowrap text-zinc">{packsText(onHand, pack)}</span>;
 }
 
 /** Days of cover, no finer than they deserve. */

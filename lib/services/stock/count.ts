@@ -1,15 +1,24 @@
-import { type Actor, requirePermission } from "@/lib/access";
+import { type Actor, may, requirePermission } from "@/lib/access";
 import {
+  type CountLine,
+  countUnderKey,
+  type Db,
   insertEntries,
+  insertStockCount,
   inTransaction,
+  type ItemRow,
+  listStockCounts,
   lockLots,
   type LotRow,
+  movedSince,
   type NewEntry,
+  reading,
   recordAudit,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { roundHalfEven } from "@/lib/money";
 import { addQuantities, drawOldestFirst, quantityText, roundQuantity } from "@/lib/stock";
+import { type Paged, pageOf } from "../paging";
 import { requireItem } from "./items";
 
 export type Count = {
@@ -19,16 +28,35 @@ export type Count = {
   /** what was found, in the item's unit, 0 or more */
   readonly counted: number;
   readonly note: string;
+  /** when it was counted, where that was before now: what was taken or delivered in between is no difference */
+  readonly countedAt?: Date | undefined;
+  readonly idempotencyKey?: string | undefined;
 };
+
+export type CountOutcome = {
+  /** what the ledger said at the moment of counting, in the item's unit */
+  readonly expected: number;
+  /** counted less expected: 0 where it agreed and nothing was written */
+  readonly difference: number;
+  /** what the difference is worth; negative where something is missing */
+  readonly costMinor: number;
+};
+
+/** How long ago a count may have been made and still be sent, ms. */
+const LONGEST_WAIT_MS = 7 * 86_400_000;
 
 /**
  * Brings the ledger to what was counted by new entries; nothing written before is changed. What is missing is taken
- * from the oldest lots at its cost; what is found besides goes to the newest lot at that lot's unit cost.
+ * from the lots in their turn at its cost; what is found besides goes to the newest lot at that lot's unit cost. That it was
+ * counted is kept too, also where it agreed.
  *
- * @returns counted less expected, in the item's unit: 0 where it agreed and nothing was written
+ * A count that waited for a signal is compared with what the ledger held when it was made. Where what was missing then
+ * has been taken from the ledger since, no more is written off than is left. A repeat under one key writes nothing and
+ * gives the first answer: the item's lots are locked, which lines repeats up.
+ *
  * @throws Refusal not-allowed | not-found | invalid
  */
-export async function countStock(actor: Actor, count: Count, now: Date): Promise<number> {
+export async function countStock(actor: Actor, count: Count, now: Date): Promise<CountOutcome> {
   requirePermission(actor, "keep-stock");
   const counted = roundQuantity(count.counted);
   if (!(counted >= 0)) {
@@ -36,33 +64,108 @@ export async function countStock(actor: Actor, count: Count, now: Date): Promise
   }
   return inTransaction(async (db) => {
     const item = await requireItem(db, count.itemId);
-    const lots = (await lockLots(db, item.id)).filter(
-      (lot) => count.lotId === undefined || lot.id === count.lotId,
-    );
-    const expected = addQuantities(lots.map((lot) => lot.onHand));
-    const difference = roundQuantity(counted - expected);
-    if (difference === 0) return 0;
-    const note = count.note || `counted ${quantityText(counted, item.unit)}`;
-    const common = {
-      itemId: item.id,
-      at: now,
-      kind: "COUNTED",
-      note,
-      enteredById: actor.personId,
-    } as const;
-    await insertEntries(
-      db,
-      difference < 0 ? missing(lots, -difference, common) : found(lots, difference, common),
-    );
-    await recordAudit(db, {
-      actor,
-      at: now,
-      action: "item.counted",
-      subjectType: "item",
-      subjectId: item.id,
-      detail: { counted, expected },
-    });
-    return difference;
+    const locked = await lockLots(db, item.id);
+    const { idempotencyKey } = count;
+    const earlier = idempotencyKey ? await countUnderKey(db, idempotencyKey) : null;
+    if (earlier) return outcome(earlier.counted, earlier.expected, earlier.costMinor);
+    const lots = locked.filter((lot) => count.lotId === undefined || lot.id === count.lotId);
+    if (count.lotId !== undefined && lots.length === 0) {
+      throw new Refusal("not-found", "This delivery is not one of this item.");
+    }
+    const expected = await expectedAt(db, count, lots, now);
+    const costMinor = await writeDifference(db, actor, { count, item, lots, expected, now });
+    await keepCount(db, actor, { count, counted, expected, costMinor, now });
+    return outcome(counted, expected, costMinor);
+  });
+}
+
+const outcome = (counted: number, expected: number, costMinor: number): CountOutcome => ({
+  expected,
+  difference: roundQuantity(counted - expected),
+  costMinor,
+});
+
+/** What these lots held when they were counted. */
+async function expectedAt(
+  db: Db,
+  count: Count,
+  lots: readonly LotRow[],
+  now: Date,
+): Promise<number> {
+  const onHand = addQuantities(lots.map((lot) => lot.onHand));
+  const { countedAt } = count;
+  if (!countedAt || countedAt >= now) return onHand;
+  if (now.getTime() - countedAt.getTime() > LONGEST_WAIT_MS) {
+    throw new Refusal("invalid", "This was counted over a week ago. Count it again.");
+  }
+  return Math.max(0, addQuantities([onHand, -(await movedSince(db, count, countedAt))]));
+}
+
+type Difference = {
+  readonly count: Count;
+  readonly item: ItemRow;
+  readonly lots: readonly LotRow[];
+  readonly expected: number;
+  readonly now: Date;
+};
+
+/** @returns what it is worth, signed */
+async function writeDifference(
+  db: Db,
+  actor: Actor,
+  { count, item, lots, expected, now }: Difference,
+): Promise<number> {
+  const counted = roundQuantity(count.counted);
+  const onHand = addQuantities(lots.map((lot) => lot.onHand));
+  const difference = Math.max(-onHand, roundQuantity(counted - expected));
+  if (difference === 0) return 0;
+  const common = {
+    itemId: item.id,
+    at: now,
+    kind: "COUNTED",
+    note: count.note || `counted ${quantityText(counted, item.unit)}`,
+    enteredById: actor.personId,
+  } as const;
+  const entries =
+    difference < 0 ? missing(lots, -difference, common) : found(lots, difference, common);
+  await insertEntries(db, entries);
+  return entries.reduce((total, { costMinor }) => total + costMinor, 0);
+}
+
+type Kept = {
+  readonly count: Count;
+  readonly counted: number;
+  readonly expected: number;
+  readonly costMinor: number;
+  readonly now: Date;
+};
+
+async function keepCount(
+  db: Db,
+  actor: Actor,
+  { count, counted, expected, costMinor, now }: Kept,
+): Promise<void> {
+  const { countedAt } = count;
+  await insertStockCount(db, {
+    itemId: count.itemId,
+    lotId: count.lotId ?? null,
+    countedAt: countedAt && countedAt < now ? countedAt : now,
+    at: now,
+    counted,
+    expected,
+    costMinor,
+    note: count.note,
+    enteredById: actor.personId,
+    idempotencyKey: count.idempotencyKey ?? null,
+  });
+  if (counted === expected) return;
+  await recordAudit(db, {
+    actor,
+    at: now,
+    action: "item.counted",
+    subjectType: "item",
+    subjectId: count.itemId,
+    detail: { counted, expected },
   });
 }
 
@@ -73,12 +176,12 @@ function missing(lots: readonly LotRow[], quantity: number, common: Common): New
     ...common,
     lotId: piece.lotId,
     quantity: -piece.quantity,
-    costMinor: -piece.costMinor,
+    costMinor: piece.costMinor === 0 ? 0 : -piece.costMinor,
   }));
 }
 
 function found(lots: readonly LotRow[], quantity: number, common: Common): NewEntry[] {
-  const lot = lots.at(-1);
+  const lot = lots.findLast(({ delivered }) => delivered > 0);
   if (!lot) {
     throw new Refusal(
       "invalid",
@@ -87,4 +190,22 @@ function found(lots: readonly LotRow[], quantity: number, common: Common): NewEn
   }
   const costMinor = roundHalfEven(lot.costMinor * (quantity / lot.quantity));
   return [{ ...common, lotId: lot.id, quantity, costMinor }];
+}
+
+/** The counts made of late, newest first; what differences are worth is for people who may see money. */
+export async function stockCounts(
+  actor: Actor,
+  page: number,
+): Promise<Paged<Omit<CountLine, "costMinor"> & { readonly costMinor: number | null }>> {
+  requirePermission(actor, "see-shop");
+  const seesMoney = may(actor, "see-money");
+  return reading((db) =>
+    pageOf(page, async (skip, take) => {
+      const { rows, total } = await listStockCounts(db, {}, { skip, take });
+      return {
+        total,
+        rows: rows.map((row) => ({ ...row, costMinor: seesMoney ? row.costMinor : null })),
+      };
+    }),
+  );
 }

@@ -4,6 +4,7 @@ import {
   findItem,
   insertItem,
   inTransaction,
+  type ItemKind,
   type ItemRow,
   lockItem,
   lockLots,
@@ -13,7 +14,7 @@ import {
   updateItem,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { addQuantities, quantityText } from "@/lib/stock";
+import { addQuantities, ITEM_CATEGORIES, quantityText } from "@/lib/stock";
 
 /**
  * Adds a thing to keep in stock; it starts empty.
@@ -103,14 +104,37 @@ function checkItem(item: NewItem): void {
   if (item.name.trim() === "") fields["name"] = "Give it a name.";
   if (!(item.reorderPoint >= 0)) fields["reorderPoint"] = "Enter 0 or more.";
   if (!(item.reorderQuantity >= 0)) fields["reorderQuantity"] = "Enter 0 or more.";
-  if (item.kind === "SALT" && !item.saltGrade) fields["saltGrade"] = "Say which salt it is.";
-  if (item.kind === "SALT" && item.unit !== "GRAM") fields["unit"] = "Salt is kept by the gram.";
+  checkSalt(item, fields);
   if (item.kind === "ANODE_STEEL" && !(item.gramsPerUnit !== null && item.gramsPerUnit > 0)) {
     fields["gramsPerUnit"] = "Enter the mass of one unit, so that anodes can be weighed from it.";
   }
+  if (item.category !== "" && !categoriesOf(item.kind).includes(item.category)) {
+    fields["kind"] = "Choose what it is from the list.";
+  }
+  checkPack(item, fields);
   if (Object.keys(fields).length > 0) {
     throw new Refusal("invalid", "Some of this does not fit together yet.", fields);
   }
+}
+
+function checkSalt({ kind, saltGrade, unit }: NewItem, fields: Record<string, string>): void {
+  if (kind !== "SALT") return;
+  if (!saltGrade) fields["saltGrade"] = "Say which salt it is.";
+  if (unit !== "GRAM") fields["unit"] = "Salt is kept by the gram.";
+}
+
+/** What an item of this kind can be more exactly. */
+function categoriesOf(kind: ItemKind): readonly string[] {
+  return kind === "CONSUMABLE" || kind === "PROTECTION" ? ITEM_CATEGORIES[kind] : [];
+}
+
+function checkPack({ packName, packQuantity }: NewItem, fields: Record<string, string>): void {
+  if (packName !== "" && packQuantity === null) {
+    fields["packQuantity"] = "Say how much one holds, or leave both empty.";
+  }
+  if (packQuantity === null) return;
+  if (!(packQuantity > 0)) fields["packQuantity"] = "Enter more than 0.";
+  if (packName === "") fields["packName"] = "Say what it comes in, such as sack.";
 }
 
 async function audit(

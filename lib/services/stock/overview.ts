@@ -23,6 +23,7 @@ import {
 import type { Worked } from "@/lib/units";
 import { calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
+import { workedPoints } from "../purchasing/levels";
 import { requireItem } from "./items";
 
 /** Days of use that cover is judged by. */
@@ -35,6 +36,8 @@ const EXPIRY_DAYS = 30;
 export type StockItem = {
   readonly item: ItemRow;
   readonly onHand: number;
+  /** the one that holds: set by hand, or worked out */
+  readonly reorderPoint: number;
   readonly advice: StockLevelAdvice;
   /** null for people who may not see money */
   readonly valueMinor: number | null;
@@ -77,13 +80,16 @@ export async function runningLow(actor: Actor, now: Date): Promise<readonly Stoc
 
 async function itemsWithLevels(db: Db, now: Date): Promise<StockItem[]> {
   const since = new Date(now.getTime() - USAGE_DAYS * DAY_MS);
-  const [items, levels, { timeZone }] = await Promise.all([
+  const [items, levels, { timeZone }, points] = await Promise.all([
     listItems(db),
     stockLevels(db, since),
     requireShop(db),
+    workedPoints(db, now),
   ]);
   const today = calendarDay(now, timeZone);
-  return items.map((item) => asStockItem(item, levels.get(item.id), now, today));
+  return items.map((item) =>
+    asStockItem(item, levels.get(item.id), now, today, points.get(item.id)),
+  );
 }
 
 function asStockItem(
@@ -91,6 +97,7 @@ function asStockItem(
   level: StockLevel | undefined,
   now: Date,
   today: Date,
+  reorderPoint = item.reorderPoint,
 ): StockItem {
   const onHand = level?.onHand ?? 0;
   const known = Math.max(1, (now.getTime() - item.createdAt.getTime()) / DAY_MS);
@@ -101,10 +108,11 @@ function asStockItem(
   return {
     item,
     onHand,
+    reorderPoint,
     advice: stockLevelAdvice({
       unit: item.unit,
       onHand,
-      reorderPoint: item.reorderPoint,
+      reorderPoint,
       reorderQuantity: item.reorderQuantity,
       used: level?.used ?? 0,
       // A new item has not been used for longer than it exists.
@@ -159,14 +167,15 @@ export async function stockItemPage(
   return reading(async (db) => {
     const item = await requireItem(db, itemId);
     const since = new Date(now.getTime() - USAGE_DAYS * DAY_MS);
-    const [levels, lots, ledger, shop] = await Promise.all([
+    const [points, levels, lots, ledger, shop] = await Promise.all([
+      workedPoints(db, now, itemId),
       stockLevels(db, since),
       listLots(db, itemId),
       listLedger(db, { itemId }, window),
       requireShop(db),
     ]);
     const today = calendarDay(now, shop.timeZone);
-    const level = asStockItem(item, levels.get(itemId), now, today);
+    const level = asStockItem(item, levels.get(itemId), now, today, points.get(itemId));
     return {
       ...level,
       valueMinor: seesMoney ? level.valueMinor : null,

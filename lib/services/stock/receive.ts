@@ -1,5 +1,6 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
+  type Db,
   insertEntries,
   insertLot,
   inTransaction,
@@ -22,6 +23,8 @@ export type Delivery = {
   /** last good day, as midnight UTC; null where it keeps */
   readonly expiresOn: Date | null;
   readonly place: string;
+  /** the line of an order that it came for */
+  readonly purchaseLineId?: string | undefined;
   readonly idempotencyKey?: string | undefined;
 };
 
@@ -33,39 +36,47 @@ export type Delivery = {
  * @throws Refusal not-allowed | not-found | invalid
  */
 export async function receiveLot(actor: Actor, delivery: Delivery, now: Date): Promise<string> {
+  return inTransaction((db) => receiveLotIn(db, actor, delivery, now));
+}
+
+/** The same inside the caller's transaction, such as that of a whole order. */
+export async function receiveLotIn(
+  db: Db,
+  actor: Actor,
+  delivery: Delivery,
+  now: Date,
+): Promise<string> {
   requirePermission(actor, "keep-stock");
   const quantity = roundQuantity(delivery.quantity);
   checkDelivery(delivery, quantity, now);
   const { idempotencyKey, ...lot } = delivery;
-  return inTransaction(async (db) => {
-    const item = await lockedItem(db, delivery.itemId);
-    const earlier = idempotencyKey ? await lotReceivedUnderKey(db, idempotencyKey) : null;
-    if (earlier) return earlier;
-    if (item.retiredAt) await setItemRetired(db, item.id, null);
-    const lotId = await insertLot(db, { ...lot, quantity });
-    await insertEntries(db, [
-      {
-        itemId: item.id,
-        lotId,
-        at: delivery.receivedAt,
-        kind: "RECEIVED",
-        quantity,
-        costMinor: delivery.costMinor,
-        note: delivery.supplierName ? `delivery from ${delivery.supplierName}` : "delivery",
-        enteredById: actor.personId,
-        idempotencyKey,
-      },
-    ]);
-    await recordAudit(db, {
-      actor,
-      at: now,
-      action: "lot.received",
-      subjectType: "item",
-      subjectId: item.id,
-      detail: { quantity, costMinor: delivery.costMinor },
-    });
-    return lotId;
+  const item = await lockedItem(db, delivery.itemId);
+  const earlier = idempotencyKey ? await lotReceivedUnderKey(db, idempotencyKey) : null;
+  if (earlier) return earlier;
+  if (item.retiredAt) await setItemRetired(db, item.id, null);
+  const lotId = await insertLot(db, { ...lot, quantity });
+  await insertEntries(db, [
+    {
+      itemId: item.id,
+      lotId,
+      at: delivery.receivedAt,
+      kind: "RECEIVED",
+      quantity,
+      costMinor: delivery.costMinor,
+      note: delivery.supplierName ? `delivery from ${delivery.supplierName}` : "delivery",
+      enteredById: actor.personId,
+      idempotencyKey,
+    },
+  ]);
+  await recordAudit(db, {
+    actor,
+    at: now,
+    action: "lot.received",
+    subjectType: "item",
+    subjectId: item.id,
+    detail: { quantity, costMinor: delivery.costMinor },
   });
+  return lotId;
 }
 
 function checkDelivery(delivery: Delivery, quantity: number, now: Date): void {

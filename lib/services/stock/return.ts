@@ -27,7 +27,7 @@ export async function returnStock(actor: Actor, given: StockReturn, now: Date): 
     const item = await requireItem(db, given.itemId);
     const lot = (await lockLots(db, item.id)).find((candidate) => candidate.id === given.lotId);
     if (!lot) throw new Refusal("not-found", "This delivery is not one of this item.");
-    const taken = roundQuantity(lot.quantity - lot.onHand);
+    const { taken } = lot;
     if (!(quantity > 0 && quantity <= taken)) {
       throw new Refusal(
         "invalid",
@@ -35,7 +35,10 @@ export async function returnStock(actor: Actor, given: StockReturn, now: Date): 
         { quantity: `At most ${quantityText(taken, item.unit)}.` },
       );
     }
-    const costMinor = costOfReturn(lot, quantity);
+    const costMinor = costOfReturn(
+      { ...lot, quantity: lot.onHand + taken, costMinor: lot.valueMinor + lot.takenMinor },
+      quantity,
+    );
     await insertEntries(db, [
       {
         itemId: item.id,

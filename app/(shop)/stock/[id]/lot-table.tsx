@@ -13,7 +13,7 @@ type Props = {
   readonly money: boolean;
 };
 
-/** Deliveries, oldest first: the order in which they are drawn on. */
+/** Deliveries, oldest first. They are drawn on in this order, but for those that expire: the first to expire go first. */
 export function LotTable({ lots, unit, shop, money }: Props) {
   const columns: Column<Lot>[] = [
     {
@@ -36,7 +36,9 @@ export function LotTable({ lots, unit, shop, money }: Props) {
             {exactQuantity(lot.onHand, unit, shop.unitSystem)}
           </span>
           <span className="block text-sm whitespace-nowrap text-zinc">
-            of {exactQuantity(lot.quantity, unit, shop.unitSystem)}
+            {lot.delivered > 0
+              ? `of ${exactQuantity(lot.quantity, unit, shop.unitSystem)}`
+              : "taken out again: written by mistake"}
           </span>
         </>
       ),

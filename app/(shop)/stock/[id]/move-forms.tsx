@@ -1,14 +1,19 @@
 import type { ReactNode } from "react";
-import type { StockUnit } from "@/lib/stock";
-import { Form, NumberField, SelectField, Submit, TextField } from "@/app/ui";
+import type { UsePlace } from "@/lib/services";
+import type { Pack, StockUnit } from "@/lib/stock";
+import { Form, SelectField, Submit, TextField } from "@/app/ui";
 import { QuantityField } from "../quantity-field";
-import { countAction, receiveAction, returnAction, spoilAction } from "../actions";
+import { countAction, returnAction, spoilAction } from "../actions";
+import { ReceiveForm } from "./receive-form";
+import { TakeForm } from "./take-form";
 
 export type LotOption = { readonly value: string; readonly label: string };
 
 type Props = {
   readonly itemId: string;
   readonly unit: StockUnit;
+  /** What it is bought in; null where it is bought by the unit. */
+  readonly pack: Pack | null;
   /** Asks for a last good day. */
   readonly perishable: boolean;
   readonly currency: string;
@@ -16,15 +21,24 @@ type Props = {
   /** The present, as a datetime-local field takes it. */
   readonly now: string;
   /** One a form and rendering: a repeated tap writes once. */
-  readonly keys: { readonly receive: string; readonly spoil: string };
+  readonly keys: { readonly take: string; readonly receive: string; readonly spoil: string };
+  /** What it can be taken for. */
+  readonly places: readonly UsePlace[];
+  /** Some of what is on hand is past its last good day. */
+  readonly expired: boolean;
   readonly held: readonly LotOption[];
   readonly drawn: readonly LotOption[];
 };
 
-/** The four things that happen to stock besides being used in a run. */
+/** What happens to stock besides being used in the course of a run. */
 export function MoveForms(props: Props) {
   return (
     <div className="grid items-start gap-3 lg:grid-cols-2">
+      {props.held.length > 0 ? (
+        <Move title="I took some">
+          <TakeForm {...props} />
+        </Move>
+      ) : null}
       <Move title="A delivery came">
         <ReceiveForm {...props} />
       </Move>
@@ -56,38 +70,7 @@ function Move({ title, children }: { readonly title: string; readonly children: 
   );
 }
 
-function ReceiveForm({ itemId, unit, perishable, currency, supplierName, now, keys }: Props) {
-  return (
-    <Form action={receiveAction} label="Receive a delivery" clearWhenDone>
-      <input type="hidden" name="itemId" value={itemId} />
-      <input type="hidden" name="unit" value={unit} />
-      <input type="hidden" name="idempotencyKey" value={keys.receive} />
-      <div className="grid gap-4 sm:grid-cols-2">
-        <QuantityField name="quantity" label="How much came" unit={unit} required />
-        <NumberField
-          name="cost"
-          label="What it cost in all"
-          unit={currency}
-          hint="Without tax that you get back."
-          required
-        />
-        <TextField
-          name="receivedAt"
-          label="When"
-          type="datetime-local"
-          defaultValue={now}
-          required
-        />
-        {perishable ? <TextField name="expiresOn" label="Last good day" type="date" /> : null}
-        <TextField name="supplierName" label="From" defaultValue={supplierName} />
-        <TextField name="place" label="Put where" />
-      </div>
-      <Submit>Put it in stock</Submit>
-    </Form>
-  );
-}
-
-const ALL_LOTS: LotOption = { value: "", label: "all of it, oldest first" };
+const ALL_LOTS: LotOption = { value: "", label: "all of it, in turn" };
 
 function CountForm({ itemId, unit, held }: Props) {
   return (

@@ -9,8 +9,8 @@ import {
   requireActor,
   shopSettings,
 } from "@/lib/server";
-import { stockItemPage } from "@/lib/services";
-import { STOCK_STATE_WORDS, type StockUnit } from "@/lib/stock";
+import { stockItemPage, placesInHand } from "@/lib/services";
+import { packOf, packsText, STOCK_STATE_WORDS, type StockUnit } from "@/lib/stock";
 import {
   Badge,
   Empty,
@@ -26,7 +26,7 @@ import {
   TextLink,
 } from "@/app/ui";
 import { exactQuantity, shownQuantity } from "../quantity";
-import { ITEM_KIND_WORDS, STATE_TONE } from "../words";
+import { itemWords, STATE_TONE } from "../words";
 import { LedgerTable } from "./ledger-table";
 import { LotTable } from "./lot-table";
 import { type LotOption, MoveForms } from "./move-forms";
@@ -47,12 +47,19 @@ export default async function ItemPage({ params, searchParams }: Props) {
   const view = await load(() => stockItemPage(actor, itemId, window, now));
   const { item, onHand, advice, lots, ledger, valueMinor } = view;
   const keeps = may(actor, "keep-stock");
+  const places = keeps ? await placesInHand(actor, now) : [];
+  const pack = packOf(item);
   const held = lots.filter((lot) => lot.onHand > 0);
   return (
     <Page
       title={item.name}
       kicker={<TextLink href="/stock">Stock</TextLink>}
-      actions={keeps ? <LinkButton href={`/stock/${item.id}/edit`}>Change</LinkButton> : null}
+      actions={
+        <>
+          <LinkButton href={`/stock/${item.id}/ordering`}>Ordering</LinkButton>
+          {keeps ? <LinkButton href={`/stock/${item.id}/edit`}>Change</LinkButton> : null}
+        </>
+      }
     >
       {item.retiredAt ? (
         <Notice tone="zinc" title="Off the list">
@@ -63,6 +70,7 @@ export default async function ItemPage({ params, searchParams }: Props) {
         <span className="text-4xl font-bold">
           {shownQuantity(onHand, item.unit, shop.unitSystem)}
         </span>
+        {pack && onHand > 0 ? <span className="text-zinc">{packsText(onHand, pack)}</span> : null}
         <Badge tone={STATE_TONE[advice.state]}>{STOCK_STATE_WORDS[advice.state]}</Badge>
         {advice.order > 0 ? (
           <span>Order {shownQuantity(advice.order, item.unit, shop.unitSystem)}.</span>
@@ -74,8 +82,13 @@ export default async function ItemPage({ params, searchParams }: Props) {
       </Figures>
       <Facts
         facts={[
-          { label: "What it is", value: ITEM_KIND_WORDS[item.kind] },
+          { label: "What it is", value: itemWords(item) },
           { label: "Kept at", value: item.place },
+          {
+            label: "Bought in",
+            value:
+              pack && `${pack.name} of ${shownQuantity(pack.quantity, item.unit, shop.unitSystem)}`,
+          },
           { label: "Bought from", value: item.supplierName },
           {
             label: "Order at",
@@ -96,14 +109,17 @@ export default async function ItemPage({ params, searchParams }: Props) {
           <MoveForms
             itemId={item.id}
             unit={item.unit}
+            pack={pack}
             perishable={item.kind === "EPOXY"}
             currency={shop.currency}
             supplierName={item.supplierName}
             now={localInputValue(now, shop.timeZone)}
-            keys={{ receive: randomUUID(), spoil: randomUUID() }}
+            keys={{ take: randomUUID(), receive: randomUUID(), spoil: randomUUID() }}
+            places={places}
+            expired={view.expiryDays !== null && view.expiryDays < 0}
             held={held.map((lot) => lotOption(lot, item.unit, shop))}
             drawn={lots
-              .filter((lot) => lot.onHand < lot.quantity)
+              .filter((lot) => lot.taken > 0)
               .map((lot) => lotOption(lot, item.unit, shop))}
           />
         </Section>
@@ -119,7 +135,13 @@ export default async function ItemPage({ params, searchParams }: Props) {
         {ledger.total === 0 ? (
           <Empty>Nothing has come in or gone out yet.</Empty>
         ) : (
-          <LedgerTable lines={ledger.lines} shop={shop} money={valueMinor !== null} />
+          <LedgerTable
+            itemId={item.id}
+            lines={ledger.lines}
+            shop={shop}
+            money={valueMinor !== null}
+            keeps={keeps}
+          />
         )}
         <Pager
           page={window.page}

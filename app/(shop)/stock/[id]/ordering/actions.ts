@@ -1,0 +1,59 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { z } from "zod";
+import { Refusal } from "@/lib/errors";
+import { minorDigits, parseMoney } from "@/lib/money";
+import { formAction, input, shopSettings } from "@/lib/server";
+import { setPolicy } from "@/lib/services";
+import { STOCK_UNITS } from "@/lib/stock";
+import { plainNumber, UNIT_SYSTEMS } from "@/lib/units";
+import { quantityFrom } from "../../typed-quantity";
+
+const PolicyForm = z.object({
+  itemId: input.id,
+  unit: z.enum(STOCK_UNITS),
+  units: z.enum(UNIT_SYSTEMS),
+  mode: z.enum(["BY_HAND", "WORKED_OUT"], { error: "Choose how the reorder point is found." }),
+  servicePercent: input.numberFrom(50, 99.9, "%"),
+  packQuantity: input.optionalText(40),
+  // Missing from the forms of people who may not see money.
+  holdingPercent: input.optionalNumberFrom(0, 1000, "%"),
+  holding: z.string().trim().max(40).default(""),
+  orderCost: z.string().trim().max(40).default(""),
+});
+
+export const setPolicyAction = formAction(PolicyForm, async (actor, form) => {
+  const { currency } = await shopSettings();
+  const { itemId, unit, units, mode, holdingPercent } = form;
+  const pack =
+    form.packQuantity === "" ? null : quantityFrom(form.packQuantity, unit, units, "packQuantity");
+  const policy = {
+    itemId,
+    mode,
+    serviceLevel: form.servicePercent / 100,
+    packQuantity: pack === 0 ? null : pack,
+    holdingPercent,
+    holdingMinor: form.holding === "" ? null : fineMinor(form.holding, currency),
+    orderCostMinor: form.orderCost === "" ? null : minorFrom(form.orderCost, currency),
+  };
+  await setPolicy(actor, policy, new Date());
+  revalidatePath(`/stock/${itemId}/ordering`);
+});
+
+function minorFrom(typed: string, currency: string): number {
+  try {
+    return parseMoney(typed, currency).minor;
+  } catch {
+    const why = `Enter an amount in ${currency}, such as 12.50, or nothing.`;
+    throw new Refusal("invalid", why, { orderCost: why });
+  }
+}
+
+/** Keeping one gram costs less than the smallest coin: any fraction of the currency does. */
+function fineMinor(typed: string, currency: string): number {
+  const amount = plainNumber(typed);
+  if (Number.isFinite(amount) && amount >= 0) return amount * 10 ** minorDigits(currency);
+  const why = `Enter an amount in ${currency}, such as 0.002, or nothing.`;
+  throw new Refusal("invalid", why, { holding: why });
+}

@@ -1,0 +1,47 @@
+"use server";
+
+import { revalidatePath } from "next/cache";
+import { redirect } from "next/navigation";
+import { z } from "zod";
+import { Refusal } from "@/lib/errors";
+import { parseMoney } from "@/lib/money";
+import { formAction, input, shopSettings } from "@/lib/server";
+import { addSupplier, changeSupplier } from "@/lib/services";
+
+const SupplierForm = z.object({
+  name: input.text("a name"),
+  email: input.optionalEmail,
+  phone: input.optionalText(60),
+  note: input.optionalText(500),
+  leadDays: input.optionalNumberFrom(0, 730, "days"),
+  /** missing from the forms of people who may not see money */
+  orderCost: z.string().trim().max(40).default(""),
+});
+
+async function supplierFrom({ orderCost, ...supplier }: z.output<typeof SupplierForm>) {
+  const { currency } = await shopSettings();
+  return { ...supplier, orderCostMinor: orderCost === "" ? null : minorFrom(orderCost, currency) };
+}
+
+export const addSupplierAction = formAction(SupplierForm, async (actor, form) => {
+  const id = await addSupplier(actor, await supplierFrom(form), new Date());
+  revalidatePath("/stock/suppliers");
+  redirect(`/stock/suppliers/${id}`);
+});
+
+export const changeSupplierAction = formAction(
+  SupplierForm.extend({ supplierId: input.id }),
+  async (actor, { supplierId, ...form }) => {
+    await changeSupplier(actor, supplierId, await supplierFrom(form), new Date());
+    revalidatePath(`/stock/suppliers/${supplierId}`);
+  },
+);
+
+function minorFrom(typed: string, currency: string): number {
+  try {
+    return parseMoney(typed, currency).minor;
+  } catch {
+    const why = `Enter an amount in ${currency}, such as 12.50, or nothing.`;
+    throw new Refusal("invalid", why, { orderCost: why });
+  }
+}
