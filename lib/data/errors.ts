@@ -56,6 +56,22 @@ const BY_CONSTRAINT: Readonly<Record<string, readonly [RefusalCode, string]>> = 
     "conflict",
     "This line was corrected already. Open the item again.",
   ],
+  leak_patch_is_dry: [
+    "conflict",
+    "Epoxy holds on dry walls only. Pull the load and dispose of the bath first.",
+  ],
+  bath_beside_patch: [
+    "conflict",
+    "A patch in this tank has not set yet. Fill it when it has: the tank's page says when.",
+  ],
+  run_beside_patch: [
+    "conflict",
+    "A patch in this tank has not set yet. Load it when it has: the tank's page says when.",
+  ],
+  offcut_within_lot: [
+    "conflict",
+    "The offcuts would be longer than what the ledger says of this delivery. Count what is there first.",
+  ],
   lot_amounts: ["not-enough-stock", "There is not enough of it in stock for this."],
   supplier_name_once: ["conflict", "Another supplier of goods already has this name."],
   purchase_order_one_draft: [

@@ -16,6 +16,11 @@ export type ExampleRows = {
   readonly purchaseOrders: Prisma.PurchaseOrderCreateManyInput[];
   readonly purchaseLines: Prisma.PurchaseLineCreateManyInput[];
   readonly lots: Prisma.LotCreateManyInput[];
+  readonly sections: Prisma.ItemSectionCreateManyInput[];
+  readonly offcuts: Prisma.OffcutCreateManyInput[];
+  readonly epoxySheets: Prisma.EpoxySheetCreateManyInput[];
+  readonly leaks: Prisma.LeakCreateManyInput[];
+  readonly patches: Prisma.LeakPatchCreateManyInput[];
   readonly anodes: Prisma.AnodeCreateManyInput[];
   readonly weighings: Prisma.AnodeWeighingCreateManyInput[];
   readonly baths: Prisma.BathCreateManyInput[];
@@ -59,6 +64,11 @@ export function noExampleRows(): ExampleRows {
     purchaseOrders: [],
     purchaseLines: [],
     lots: [],
+    sections: [],
+    offcuts: [],
+    epoxySheets: [],
+    leaks: [],
+    patches: [],
     anodes: [],
     weighings: [],
     baths: [],
@@ -135,6 +145,7 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.ledgerEntry.createMany({
     data: ledger.map((line) => ({ writtenAt: line.at, ...line })),
   });
+  await insertSteelAndEpoxy(db, rows);
   // Statements before the credit notes and payments that name them.
   const documents = [...rows.documents].sort((a, b) => instant(a.issuedAt) - instant(b.issuedAt));
   await db.jobDocument.createMany({ data: documents });
@@ -161,6 +172,15 @@ async function insertOffers(db: Db, rows: ExampleRows): Promise<void> {
       data: { state, acceptedOptionId },
     });
   }
+}
+
+/** Offcuts are part of what the ledger says of their lots, so they come after it. */
+async function insertSteelAndEpoxy(db: Db, rows: ExampleRows): Promise<void> {
+  await db.itemSection.createMany({ data: rows.sections });
+  await db.offcut.createMany({ data: rows.offcuts });
+  await db.epoxySheet.createMany({ data: rows.epoxySheets });
+  await db.leak.createMany({ data: rows.leaks });
+  await db.leakPatch.createMany({ data: rows.patches });
 }
 
 const instant = (at: Date | string): number => new Date(at).getTime();

@@ -10,6 +10,8 @@ export * from "./learning";
 export * from "./purchasing";
 export * from "./suppliers";
 export * from "./stock";
+export * from "./steel";
+export * from "./epoxy";
 export * from "./costs";
 export * from "./figures";
 export * from "./quotes";

@@ -9,6 +9,8 @@ export * from "./learning";
 export * from "./quotes";
 export * from "./purchasing";
 export * from "./stock";
+export * from "./steel";
+export * from "./epoxy";
 export * from "./board";
 export * from "./runs";
 export * from "./tanks";

@@ -13,6 +13,7 @@ import { workingVolumeL } from "./planning";
 import { addPurchasing } from "./purchasing";
 import { random } from "./random";
 import { addRates } from "./rates";
+import { addSteelAndEpoxy } from "./steel";
 import { openStockroom } from "./stockroom";
 import { addVessels } from "./vessels";
 import { HISTORY_DAYS, type TankInUse, type World } from "./world";
@@ -68,6 +69,7 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
     careFor(world, tank);
   }
   addWork(world);
+  addSteelAndEpoxy(world);
   addBilling(world, shop.shopName);
   return rows;
 }

@@ -136,6 +136,11 @@ export type Usage = {
 export type Stockroom = {
   /** Takes from the oldest lots received by then; takes what there is when there is less. Gives its cost. */
   readonly use: (usage: Usage) => number;
+  /** What is left of an item by delivery, oldest first. */
+  readonly shelf: (name: ItemName) => {
+    readonly itemId: string;
+    readonly lots: readonly { readonly id: string; readonly left: number }[];
+  };
 };
 
 /** Stocks the shelves from `from` up to `now` and returns what draws on them. */
@@ -150,12 +155,17 @@ export function openStockroom(
     rows.items.push({ ...entry.item, id: itemId, createdAt: span.from });
     shelves.set(entry.item.name, { itemId, lots: deliver(rows, chance, entry, itemId, span) });
   }
+  const shelfOf = (name: ItemName) => {
+    const shelf = shelves.get(name);
+    if (!shelf) throw new RangeError(`the example shop does not keep “${name}”`);
+    return shelf;
+  };
   return {
     use: (usage) => {
-      const shelf = shelves.get(usage.name);
-      if (!shelf) throw new RangeError(`the example shop does not keep “${usage.name}”`);
-      return takeOldestFirst(rows, shelf.itemId, shelf.lots, usage);
+      const { itemId, lots } = shelfOf(usage.name);
+      return takeOldestFirst(rows, itemId, lots, usage);
     },
+    shelf: shelfOf,
   };
 }
 

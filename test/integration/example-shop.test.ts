@@ -28,6 +28,24 @@ describe("the example shop", () => {
     expect(rows[0]?.wrong).toBe(0);
   });
 
+  it("has bars and two offcuts on its rack, nothing unmeasured, and a leak that was patched", async () => {
+    const { itemId, stockLengthMm } = await database().itemSection.findFirstOrThrow();
+    const lots = await database().lot.findMany({
+      where: { itemId },
+      include: { offcuts: { where: { state: "RACK" } } },
+    });
+    const offcuts = lots.flatMap((lot) => lot.offcuts);
+    expect(offcuts).toHaveLength(2);
+    for (const lot of lots) {
+      const cut = lot.offcuts.reduce((sum, { lengthMm }) => sum + lengthMm.toNumber(), 0);
+      expect((lot.onHand.toNumber() - cut) % stockLengthMm).toBe(0);
+    }
+    const leak = await database().leak.findFirstOrThrow({ include: { patches: true } });
+    expect(leak).toMatchObject({ state: "PATCHED", patches: [{ expiredReason: "" }] });
+    expect(leak.patches[0]?.costMinor).toBeGreaterThan(0);
+    expect(await database().epoxySheet.count()).toBe(1);
+  });
+
   it("adds up: every quote's lines are its totals", async () => {
     const rows = await database().$queryRaw<{ wrong: number }[]>`
       SELECT count(*)::int AS wrong FROM (

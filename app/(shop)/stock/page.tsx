@@ -70,6 +70,9 @@ export default async function StockPage({ searchParams }: Props) {
           href={(number) => `/stock?page=${number}`}
         />
       </div>
+      <p>
+        <TextLink href="/stock/cutting">Cut steel for an anode</TextLink>
+      </p>
       {value ? (
         <Figures>
           <Figure worked={value} shown={moneyText(items.reduce(addValue, 0), shop)} />

@@ -116,6 +116,7 @@ export const installAnodeAction = formAction(
       leastThicknessMm: input.optionalMeasureFrom("thickness", 0, 100, units),
       steelItemId: optionalItemChoice,
       steelQuantity: input.optionalText(40),
+      cutId: z.union([z.literal(""), input.id]).default(""),
       idempotencyKey: key,
     }),
   async (
@@ -126,6 +127,7 @@ export const installAnodeAction = formAction(
       leastThicknessMm,
       steelItemId,
       steelQuantity,
+      cutId,
       units,
       ...anode
     },
@@ -139,8 +141,10 @@ export const installAnodeAction = formAction(
         : null;
     const replaceAtShare = replaceAtPercent / 100;
     const thickness = sheetOf(thicknessMm, leastThicknessMm);
-    await installAnode(actor, { ...anode, steel, replaceAtShare, thickness }, new Date());
+    const cut = { cutId: cutId || null };
+    await installAnode(actor, { ...anode, ...cut, steel, replaceAtShare, thickness }, new Date());
     refresh(anode.tankId);
+    if (cutId) redirect(`/tanks/${anode.tankId}#anodes`);
     return { message: "The anode is in." };
   },
 );

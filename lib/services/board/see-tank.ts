@@ -1,7 +1,8 @@
-import { type Actor, requirePermission } from "@/lib/access";
+import { type Actor, may, requirePermission } from "@/lib/access";
 import {
   type AnodeRow,
   type BathRow,
+  curingUntil,
   type Db,
   findTank,
   type ItemKind,
@@ -11,11 +12,13 @@ import {
   listRemovedAnodes,
   listRuns,
   listRunsBetween,
+  openLeaks,
   reading,
   type RunRow,
   stockLevels,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import { writtenOff } from "@/lib/stock";
 import { type AnodeFigure, anodeFigures } from "../figures";
 import { type StockChoice } from "../runs";
 import { type BathFigures, bathFigures, type TankUpkeep, tankUpkeep } from "../tanks";
@@ -29,10 +32,17 @@ const HISTORY = 10;
 /** Steel for anodes, with the mass of one unit. */
 export type SteelChoice = StockChoice & { readonly gramsPerUnit: number | null };
 
+/** An anode that was taken out; what no run bore of its cost, to those who see money. */
+export type RemovedAnode = AnodeRow & { readonly writtenOffMinor: number | null };
+
 export type TankPage = TankView & {
   readonly strip: Strip;
   readonly baths: readonly BathRow[];
-  readonly removedAnodes: readonly AnodeRow[];
+  readonly removedAnodes: readonly RemovedAnode[];
+  /** leaks that nobody has closed */
+  readonly leaks: { readonly open: number; readonly patched: number };
+  /** until a patch has set the tank takes neither bath nor load; null where none sets */
+  readonly curingUntil: Date | null;
   readonly recentRuns: readonly RunRow[];
   readonly salts: readonly StockChoice[];
   readonly steels: readonly SteelChoice[];
@@ -51,12 +61,14 @@ export async function seeTank(actor: Actor, tankId: string, now: Date): Promise<
     const tank = await findTank(db, tankId);
     if (!tank) throw new Refusal("not-found", "This tank is not in the shop.");
     const strip = await stripFrom(db, now);
-    const [runs, baths, removedAnodes, recent, stock] = await Promise.all([
+    const [runs, baths, removedAnodes, recent, stock, leaks, curing] = await Promise.all([
       listRunsBetween(db, new Date(strip.fromMs), new Date(strip.untilMs), { tankId }),
       listBaths(db, tankId, HISTORY),
       listRemovedAnodes(db, tankId, HISTORY),
       listRuns(db, { tankId }, { skip: 0, take: HISTORY }),
       choices(db, now),
+      openLeaks(db, tankId),
+      curingUntil(db, tankId, now),
     ]);
     const seen = await seenOf(db, runs, now);
     const view = tankView(tank, runs, seen, now);
@@ -72,11 +84,19 @@ export async function seeTank(actor: Actor, tankId: string, now: Date): Promise<
       ...stock,
       strip,
       baths,
-      removedAnodes,
+      removedAnodes: removedAnodes.map((anode) => withWrittenOff(actor, anode)),
+      leaks,
+      curingUntil: curing,
       recentRuns: recent.runs,
       wear: wear.filter(({ anode }) => anode.tankId === tankId),
     };
   });
+}
+
+function withWrittenOff(actor: Actor, anode: AnodeRow): RemovedAnode {
+  const writtenMinor = anode.wear.reduce((sum, { costMinor }) => sum + costMinor, 0);
+  const isShown = may(actor, "see-money");
+  return { ...anode, writtenOffMinor: isShown ? writtenOff({ ...anode, writtenMinor }) : null };
 }
 
 async function choices(

@@ -21,6 +21,7 @@ import {
 import { workedCharge } from "@/lib/diagnosis";
 import { anodeMassDissolved, bathAfterCharge } from "@/lib/electrolysis";
 import { Refusal } from "@/lib/errors";
+import { wearCost } from "@/lib/stock";
 import { ampereHours } from "@/lib/units";
 import { contentsOf } from "../tanks";
 import { energyOf, spanOf } from "./progress";
@@ -133,8 +134,14 @@ function wearOf(tank: TankRow, runId: string, chargeAh: number): NewWear[] {
     const share = (chargeAh * anode.wettedAreaM2) / areaM2;
     const lossG = anodeMassDissolved(ampereHours(share), anode.lossFactor);
     // The anode is used up when its usable share is gone, so that share carries all of its cost.
-    const costMinor = Math.round(
-      (anode.costMinor * lossG) / (anode.initialMassG * anode.replaceAtShare),
+    const costMinor = wearCost(
+      {
+        costMinor: anode.costMinor,
+        usableG: anode.initialMassG * anode.replaceAtShare,
+        lostG: anode.wear.reduce((sum, wear) => sum + wear.lossG, 0),
+        writtenMinor: anode.wear.reduce((sum, wear) => sum + wear.costMinor, 0),
+      },
+      lossG,
     );
     return { anodeId: anode.id, runId, chargeAh: share, lossG, costMinor };
   });

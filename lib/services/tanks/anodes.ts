@@ -3,18 +3,23 @@ import {
   type AnodeRow,
   type Db,
   endAnode,
+  entriesUnderKey,
   findAnode,
+  findCut,
   findItem,
   insertAnode,
+  insertAnodeLots,
   insertWeighing,
   inTransaction,
   listLiveRuns,
+  moveCut,
+  type NewAnodeLot,
   recordAudit,
   setAnodeLossFactor,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { firstLoss, learnAnode } from "../learning/anodes";
-import { consumeStock, type StockTaken } from "../stock";
+import { consumeStock } from "../stock";
 
 import { requireTank } from "./set-up";
 
@@ -32,6 +37,8 @@ export type AnodeToInstall = {
   readonly thickness: { readonly newMm: number; readonly leastMm: number } | null;
   /** cut from stock: an item of kind anode steel and how much of its unit; null for scrap of the shop's own */
   readonly steel: { readonly itemId: string; readonly quantity: number } | null;
+  /** pieces that were sawn for it; its steel left stock then, and `steel` is null */
+  readonly cutId?: string | null;
   /** also this installation's id, so that a repeat is told */
   readonly idempotencyKey: string;
 };
@@ -39,7 +46,7 @@ export type AnodeToInstall = {
 /**
  * Hangs an anode in a tank, its steel out of stock.
  *
- * @throws Refusal not-allowed | not-found | invalid | not-enough-stock
+ * @throws Refusal not-allowed | not-found | invalid | conflict | not-enough-stock
  */
 export async function installAnode(actor: Actor, anode: AnodeToInstall, now: Date): Promise<void> {
   requirePermission(actor, "keep-tanks");
@@ -48,7 +55,7 @@ export async function installAnode(actor: Actor, anode: AnodeToInstall, now: Dat
     const tank = await requireTank(db, anode.tankId);
     if (await findAnode(db, anode.idempotencyKey)) return;
     await refuseWhileRunning(db, tank.id);
-    const taken = anode.steel && (await takeSteel(db, actor, anode, now));
+    const lots = await steelOf(db, actor, anode, now);
     const loss = firstLoss(tank.bath);
     await insertAnode(db, {
       id: anode.idempotencyKey,
@@ -63,9 +70,14 @@ export async function installAnode(actor: Actor, anode: AnodeToInstall, now: Dat
       leastThicknessMm: anode.thickness?.leastMm ?? null,
       lossFactor: loss.mean,
       lossFactorError: loss.error,
-      costMinor: taken?.costMinor ?? 0,
-      lotId: taken?.lots[0]?.lotId ?? null,
+      costMinor: lots.reduce((sum, lot) => sum + lot.costMinor, 0),
+      lotId: lots[0]?.lotId ?? null,
     });
+    await insertAnodeLots(
+      db,
+      lots.map((lot) => ({ ...lot, anodeId: anode.idempotencyKey })),
+    );
+    await hang(db, anode);
     await audit(db, actor, now, "anode.installed", anode.idempotencyKey, { massG: anode.massG });
   });
 }
@@ -123,20 +135,55 @@ function checkWeighing(
   }
 }
 
+type SteelOfLot = Omit<NewAnodeLot, "anodeId">;
+
+/** The steel of an anode by lot, with what it cost: taken now, or when its pieces were sawn. */
+async function steelOf(
+  db: Db,
+  actor: Actor,
+  anode: AnodeToInstall,
+  now: Date,
+): Promise<readonly SteelOfLot[]> {
+  if (anode.cutId) {
+    const cut = await findCut(db, anode.cutId);
+    if (cut?.tankId !== anode.tankId) {
+      throw new Refusal("not-found", "These pieces were not cut for this tank.");
+    }
+    return lotsUnder(db, cut.id);
+  }
+  if (!anode.steel) return [];
+  await takeSteel(db, actor, anode, anode.steel, now);
+  return lotsUnder(db, anode.idempotencyKey);
+}
+
+const lotsUnder = async (db: Db, key: string): Promise<readonly SteelOfLot[]> =>
+  (await entriesUnderKey(db, key)).map(({ lotId, quantity, costMinor }) => ({
+    lotId,
+    quantity: -quantity,
+    costMinor: -costMinor || 0,
+  }));
+
+/** Of two who hang the same pieces, the conditional change lets one. */
+async function hang(db: Db, { cutId, idempotencyKey: anodeId }: AnodeToInstall): Promise<void> {
+  if (cutId && !(await moveCut(db, cutId, { state: "HUNG", anodeId }))) {
+    throw new Refusal("conflict", "These pieces hang already, or their cut was taken back.");
+  }
+}
+
 async function takeSteel(
   db: Db,
   actor: Actor,
-  { steel, tankId, name, idempotencyKey }: AnodeToInstall,
+  { tankId, name, idempotencyKey }: AnodeToInstall,
+  steel: NonNullable<AnodeToInstall["steel"]>,
   now: Date,
-): Promise<StockTaken | null> {
-  if (!steel) return null;
+): Promise<void> {
   const item = await findItem(db, steel.itemId);
   if (item?.kind !== "ANODE_STEEL") {
     throw new Refusal("invalid", "Only mild steel makes an anode here.", {
       steelItemId: "Never stainless: it puts chromium in the bath.",
     });
   }
-  return consumeStock(db, {
+  await consumeStock(db, {
     ...steel,
     at: now,
     tankId,

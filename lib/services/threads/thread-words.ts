@@ -1,5 +1,6 @@
 import type { FieldPicture } from "@/lib/documents";
 import type { StlUnit } from "@/lib/field";
+import type { CuttingAnswer, CuttingProblem } from "@/lib/stock";
 import type { FieldFindings, FieldSubject } from "@/lib/treatment";
 import type { HungInside } from "../fields/picture";
 import type { ShapeRead } from "../fields/read-shape";
@@ -15,6 +16,10 @@ export type ThreadJobs = {
   readonly shape: {
     readonly ask: { readonly bytes: Uint8Array; readonly unit: StlUnit };
     readonly answer: ShapeRead;
+  };
+  readonly cutting: {
+    readonly ask: { readonly problem: CuttingProblem; readonly timeLimitS: number };
+    readonly answer: CuttingAnswer;
   };
   readonly picture: {
     readonly ask: { readonly subject: FieldSubject; readonly hung: HungInside | null };

@@ -1,5 +1,7 @@
 /** The work of a thread; see thread.ts. */
 import { parentPort, workerData } from "node:worker_threads";
+import { solveCutting } from "@/lib/stock";
+import { loadCuttingSolver } from "@/lib/stock/cutting-solver";
 import { findField } from "@/lib/treatment";
 import { drawField } from "../fields/picture";
 import { readShape } from "../fields/read-shape";
@@ -25,11 +27,17 @@ function answerTo(
       return improveInThread(question.ask, onProgress);
     case "ahead":
       return aheadInThread(question.ask, onProgress);
+    case "cutting":
+      return cutBest(question.ask);
     case "shape":
       return readShape(question.ask.bytes, question.ask.unit);
     case "picture":
       return drawField(question.ask.subject, question.ask.hung);
   }
+}
+
+async function cutBest({ problem, timeLimitS }: ThreadJobs["cutting"]["ask"]) {
+  return solveCutting(problem, { timeLimitS, solver: await loadCuttingSolver() });
 }
 
 try {

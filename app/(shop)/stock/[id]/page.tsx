@@ -29,6 +29,7 @@ import { exactQuantity, shownQuantity } from "../quantity";
 import { itemWords, STATE_TONE } from "../words";
 import { LedgerTable } from "./ledger-table";
 import { LotTable } from "./lot-table";
+import { MoreAbout } from "./more-about";
 import { type LotOption, MoveForms } from "./move-forms";
 
 export const metadata: Metadata = { title: "Item" };
@@ -76,6 +77,7 @@ export default async function ItemPage({ params, searchParams }: Props) {
           <span>Order {shownQuantity(advice.order, item.unit, shop.unitSystem)}.</span>
         ) : null}
       </p>
+      <MoreAbout item={item} />
       <Figures>
         {advice.cover ? <Figure worked={advice.cover} label="Lasts at the use of late" /> : null}
         <Figure worked={advice.usage} />

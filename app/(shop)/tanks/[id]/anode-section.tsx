@@ -1,6 +1,5 @@
-import { randomUUID } from "node:crypto";
 import { formatDay, formatWhen, type shopSettings } from "@/lib/server";
-import type { TankPage } from "@/lib/services";
+import type { CutView, TankPage } from "@/lib/services";
 import { formatMeasures, gramsFromOunces } from "@/lib/units";
 import {
   Badge,
@@ -10,24 +9,21 @@ import {
   Figures,
   Form,
   MeasureField,
-  NumberField,
+  moneyText,
   Section,
-  SelectField,
   Submit,
   Table,
-  TextField,
   TextLink,
 } from "@/app/ui";
-import { exactQuantity } from "../../stock/quantity";
-import { itemChoiceText } from "../../stock/item-choice";
-import { installAnodeAction, removeAnodeAction, weighAnodeAction } from "../actions";
+import { removeAnodeAction, weighAnodeAction } from "../actions";
+import { HangAnode } from "./hang-anode";
 
 type Shop = Awaited<ReturnType<typeof shopSettings>>;
 type Props = { readonly view: TankPage; readonly shop: Shop; readonly keeps: boolean };
 type Condition = TankPage["anodes"][number];
 
 /** The anodes in the tank: what is left of them, until when, and what can be done. */
-export function AnodeSection({ view, shop, keeps }: Props) {
+export function AnodeSection({ view, shop, keeps, cut }: Props & { readonly cut: CutView | null }) {
   return (
     <Section title={view.anodes.length > 1 ? "Anodes" : "Anode"} id="anodes">
       {view.anodes.length === 0 ? (
@@ -43,7 +39,7 @@ export function AnodeSection({ view, shop, keeps }: Props) {
           ))}
         </div>
       )}
-      {keeps && !view.running ? <Install view={view} shop={shop} /> : null}
+      {keeps && !view.running ? <HangAnode view={view} shop={shop} cut={cut} /> : null}
       <Removed view={view} shop={shop} />
     </Section>
   );
@@ -174,84 +170,6 @@ function Weighings({
   );
 }
 
-function Install({ view: { tank, steels, anodes }, shop }: Omit<Props, "keeps">) {
-  return (
-    <details className="plate mt-4" open={anodes.length === 0}>
-      <summary className="flex min-h-12 items-center px-4 font-semibold">Hang an anode</summary>
-      <div className="border-t border-line p-4">
-        <Form action={installAnodeAction} label="Hang an anode" clearWhenDone>
-          <input type="hidden" name="tankId" value={tank.id} />
-          <input type="hidden" name="idempotencyKey" value={randomUUID()} />
-          <p>
-            Plain mild steel only. Never stainless: it puts chromium(VI) in the bath. Never plated
-            or galvanised. The clip of the positive lead stays above the liquid.
-          </p>
-          <div className="grid gap-4 sm:grid-cols-2">
-            <TextField
-              name="name"
-              label="Name"
-              hint="“Sheet round the wall”, “rebar, left”."
-              required
-            />
-            <SelectField
-              name="place"
-              label="Where"
-              options={[
-                { value: "WALL", label: "at the wall" },
-                { value: "INNER", label: "inside a hollow part" },
-              ]}
-            />
-            <MeasureField name="massG" label="Mass, weighed" kind="steelMass" required />
-            <MeasureField
-              name="wettedAreaM2"
-              label="Area facing the bath"
-              kind="area"
-              hint="Length × height of what is under the level."
-              required
-            />
-            <NumberField
-              name="replaceAtPercent"
-              label="Replace when gone"
-              unit="%"
-              defaultValue={50}
-              required
-            />
-            <MeasureField
-              name="thicknessMm"
-              label="Thickness of the sheet"
-              kind="thickness"
-              hint="Where thickness decides; leave both empty for rods."
-            />
-            <MeasureField name="leastThicknessMm" label="Replace at" kind="thickness" />
-            <SelectField
-              name="steelItemId"
-              label="Steel from stock"
-              options={[
-                { value: "", label: "none: scrap of our own" },
-                ...steels.map(({ itemId, name, onHand, unit }) => ({
-                  value: itemChoiceText({ itemId, unit }),
-                  label: `${name} (${exactQuantity(onHand, unit, shop.unitSystem)} on hand)`,
-                })),
-              ]}
-            />
-            <NumberField
-              name="steelQuantity"
-              label="How much of it"
-              hint={STEEL_HINT[shop.unitSystem]}
-            />
-          </div>
-          <Submit>It hangs</Submit>
-        </Form>
-      </div>
-    </details>
-  );
-}
-
-const STEEL_HINT = {
-  METRIC: "In the item's own unit: millimetres, grams or pieces.",
-  US: "In the item's own unit: inches, ounces or pieces. 2 ft 3 in or 5 lb do too.",
-} as const;
-
 function Removed({ view: { removedAnodes }, shop }: Omit<Props, "keeps">) {
   if (removedAnodes.length === 0) return null;
   return (
@@ -271,6 +189,13 @@ function Removed({ view: { removedAnodes }, shop }: Omit<Props, "keeps">) {
             wideOnly: true,
             cell: ({ wear }) =>
               `${wear.reduce((sum, { chargeAh }) => sum + chargeAh, 0).toFixed(0)} A·h`,
+          },
+          {
+            head: "Borne by no run",
+            numeric: true,
+            wideOnly: true,
+            cell: ({ writtenOffMinor }) =>
+              writtenOffMinor === null ? "" : moneyText(writtenOffMinor, shop),
           },
         ]}
       />

@@ -2,7 +2,7 @@ import type { Metadata } from "next";
 import Link from "next/link";
 import { may } from "@/lib/access";
 import { formatTime, formatWhen, requireActor, shopSettings, load } from "@/lib/server";
-import { seeTank, type TankPage } from "@/lib/services";
+import { seeCut, seeTank, type TankPage } from "@/lib/services";
 import { formatMeasure, said } from "@/lib/units";
 import { Badge, Empty, Facts, LinkButton, Notice, Page, Section, Table, TextLink } from "@/app/ui";
 import { LiveMark } from "../../live/live-mark";
@@ -17,15 +17,19 @@ import { UpkeepSection } from "./upkeep-section";
 export const metadata: Metadata = { title: "Tank" };
 
 type Shop = Awaited<ReturnType<typeof shopSettings>>;
-type Props = { readonly params: Promise<{ id: string }> };
+type Props = {
+  readonly params: Promise<{ id: string }>;
+  readonly searchParams: Promise<{ cut?: string | string[] }>;
+};
 
-export default async function TankDetailPage({ params }: Props) {
+export default async function TankDetailPage({ params, searchParams }: Props) {
   const actor = await requireActor();
-  const { id } = await params;
+  const [{ id }, { cut: cutId }] = await Promise.all([params, searchParams]);
   const shop = await shopSettings();
   const now = new Date();
   const view = await load(() => seeTank(actor, id, now));
   const keeps = may(actor, "keep-tanks");
+  const cut = typeof cutId === "string" ? await load(() => seeCut(actor, cutId)) : null;
   return (
     <Page
       title={view.tank.name}
@@ -44,7 +48,8 @@ export default async function TankDetailPage({ params }: Props) {
         <Standing view={view} now={now} shop={shop} />
       </div>
       <BathSection view={view} shop={shop} keeps={keeps} />
-      <AnodeSection view={view} shop={shop} keeps={keeps} />
+      <AnodeSection view={view} shop={shop} keeps={keeps} cut={cut} />
+      <LeaksLine view={view} />
       {view.tank.retiredAt ? null : (
         <UpkeepSection view={view} shop={shop} works={may(actor, "work-runs")} />
       )}
@@ -76,6 +81,11 @@ function Standing({ view, now, shop }: PartProps & { readonly now: Date }) {
         <TankBadge view={view} />
         <span>{contentsWords(view, shop.unitSystem)}</span>
       </p>
+      {view.curingUntil ? (
+        <Notice tone="brass" title={`A patch sets until ${formatWhen(view.curingUntil, shop)}`}>
+          Until then neither bath nor load goes in.
+        </Notice>
+      ) : null}
       {lacks.length > 0 ? <p>Before a load can go in it needs work: {lacks.join(", ")}.</p> : null}
       {running ? (
         <>
@@ -110,6 +120,21 @@ function Standing({ view, now, shop }: PartProps & { readonly now: Date }) {
         </p>
       ) : null}
     </div>
+  );
+}
+
+function LeaksLine({ view: { tank, leaks } }: Pick<PartProps, "view">) {
+  const { open, patched } = leaks;
+  const words =
+    open + patched === 0
+      ? "No leak is known."
+      : `${open} open ${open === 1 ? "leak" : "leaks"}, ${patched} patched and not closed yet.`;
+  return (
+    <Section title="Leaks" id="leaks">
+      <p>
+        {words} <TextLink href={`/tanks/${tank.id}/leaks`}>Leaks and patches</TextLink>
+      </p>
+    </Section>
   );
 }
 
