@@ -62,7 +62,10 @@ function effectsOf(line: Line, ground: CauseGround): readonly Effect[] {
   if (taken === undefined || !variance) {
     return [{ words: plainWords(line.kind, ground.records), minor: line.varianceMinor }];
   }
-  const price = { words: PRICE_WORDS[line.kind] ?? "Its price.", minor: variance.priceMinor };
+  const { priceMinor } = variance;
+  // One minor unit is what rounding leaves: no price to speak of.
+  const words = Math.abs(priceMinor) <= 1 ? "Rounding." : PRICE_WORDS[line.kind];
+  const price = { words: words ?? "Its price.", minor: priceMinor };
   return [
     ...quantityEffects(line.kind, variance, taken, ground),
     ...(price.minor === 0 ? [] : [price]),

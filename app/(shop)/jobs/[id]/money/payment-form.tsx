@@ -14,8 +14,7 @@ export function PaymentForm({ view, now }: Props) {
   const expected = balance.balanceMinor > 0 ? balance.balanceMinor : depositDueMinor;
   return (
     <Section title="Money came in or went back" id="pay" plate>
-      {/* Written anew with every payment, so that the amount expected next stands in it. */}
-      <Form key={balance.balanceMinor} action={paymentAction} label="Write down a payment">
+      <Form action={paymentAction} label="Write down a payment" clearWhenDone>
         <input type="hidden" name="jobId" value={job.id} />
         <input type="hidden" name="idempotencyKey" value={randomUUID()} />
         <div className="grid gap-4 sm:grid-cols-2">
