@@ -8,14 +8,18 @@ import {
   type QuoteRow,
   quotesOfJob,
   type QuoteVersionRow,
+  rateCardOn,
   reading,
   type ShopRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import type { TaxRule } from "@/lib/pricing";
 import { addDays, calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
 import { partsToQuote } from "./draft";
 import { estimateOf, type StoredEstimate } from "./estimate";
+import { usualTaxCode } from "./price-options";
+import { type OptionWish, usualWishes } from "./wishes";
 
 export type ShownOption = QuoteOptionRow & { readonly stored: StoredEstimate | null };
 export type ShownVersion = Omit<QuoteVersionRow, "options"> & {
@@ -38,6 +42,11 @@ export type JobQuotes = {
   readonly events: readonly QuoteEvent[];
   /** what a new draft would be valid until */
   readonly usualValidUntil: Date;
+  /** the usual ways of doing the parts of `toQuote`, the leading one first; empty where there are none */
+  readonly usual: readonly OptionWish[];
+  /** ways of taxing, of the rates in force today; empty where none hold yet */
+  readonly taxRules: readonly Pick<TaxRule, "code" | "label">[];
+  readonly usualTaxCode: string;
   readonly shop: ShopRow;
 };
 
@@ -56,13 +65,19 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
       quotes.map(({ id }) => id),
       EVENTS_SHOWN,
     );
+    const today = calendarDay(now, shop.timeZone);
+    const card = await rateCardOn(db, today);
+    const toQuote = job.state === "OPEN" ? partsToQuote(job, quotes) : [];
     return {
       job,
       quotes: quotes.map((quote) => asShown(quote, now)),
-      toQuote: job.state === "OPEN" ? partsToQuote(job, quotes) : [],
+      toQuote,
+      usual: toQuote.length > 0 ? usualWishes(toQuote, card?.rushPercent ?? 0) : [],
+      taxRules: card?.taxRules ?? [],
+      usualTaxCode: card ? usualTaxCode(job.customer.taxCode, card) : "",
       unplanned: job.parts.filter(({ plan, state }) => plan === null && state !== "REFUSED"),
       events,
-      usualValidUntil: addDays(calendarDay(now, shop.timeZone), shop.quoteValidDays),
+      usualValidUntil: addDays(today, shop.quoteValidDays),
       shop,
     };
   });
