@@ -191,8 +191,9 @@ describe("accepting one of several", () => {
         code: "not-found",
       });
     }
-    const version = { id: { in: [mine.versionId, other.versionId] }, state: "SENT" } as const;
-    expect(await database().quoteVersion.count({ where: version })).toBe(2);
+    const ids = [mine.versionId, other.versionId];
+    const sent = { where: { id: { in: ids }, state: "SENT" as const } };
+    expect(await database().quoteVersion.count(sent)).toBe(2);
   });
 
   it("takes the same option twice in peace, and refuses another one afterwards by name", async () => {

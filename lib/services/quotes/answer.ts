@@ -161,11 +161,14 @@ async function explainUnlessSame(db: Db, before: QuoteVersionRow, wanted: Wanted
     version && accepted !== undefined && version.options.length > 1
       ? `“${chosenOption(version).name}” of this quote`
       : "This quote";
-  throw new Refusal(
+  throw answeredAlready(which, state);
+}
+
+const answeredAlready = (which: string, state: QuoteVersionRow["state"] | undefined): Refusal =>
+  new Refusal(
     "conflict",
     `${which} was ${state === "ACCEPTED" ? "accepted" : "declined"} already. Ask the shop if that should change.`,
   );
-}
 
 /** What the customer did; the actor is nobody of the shop. */
 async function audit(

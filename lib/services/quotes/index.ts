@@ -1,6 +1,7 @@
 /** Quotes: drafted from plans, sent by a private link, answered by the customer. */
 export { acceptQuote, askAboutQuote, declineQuote } from "./answer";
 export { type PdfFile, quotePdfByLink, quotePdfForShop } from "./document";
+export type { VersionDifference } from "./difference";
 export { draftQuote } from "./draft";
 export { estimateOf, type StoredEstimate } from "./estimate";
 export { type JobQuotes, jobQuotes, type ShownQuote, type ShownVersion } from "./job-quotes";

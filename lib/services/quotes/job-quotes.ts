@@ -17,6 +17,7 @@ import type { TaxRule } from "@/lib/pricing";
 import { addDays, calendarDay } from "../calendar";
 import { requireShop } from "../open-shop";
 import { partsToQuote } from "./draft";
+import { differenceOf, type VersionDifference } from "./difference";
 import { estimateOf, type StoredEstimate } from "./estimate";
 import { usualTaxCode } from "./price-options";
 import { type OptionWish, usualWishes } from "./wishes";
@@ -24,6 +25,8 @@ import { type OptionWish, usualWishes } from "./wishes";
 export type ShownOption = QuoteOptionRow & { readonly stored: StoredEstimate | null };
 export type ShownVersion = Omit<QuoteVersionRow, "options"> & {
   readonly options: readonly ShownOption[];
+  /** against the version before; null of the first */
+  readonly difference: VersionDifference | null;
 };
 export type ShownQuote = Omit<QuoteRow, "versions"> & {
   readonly versions: readonly ShownVersion[];
@@ -86,10 +89,15 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
 function asShown(quote: QuoteRow, now: Date): ShownQuote {
   return {
     ...quote,
-    versions: quote.versions.map((version) => ({
-      ...version,
-      options: version.options.map((option) => ({ ...option, stored: estimateOf(option) })),
-    })),
+    versions: quote.versions.map((version, index) => {
+      // Newest first: the one before stands behind.
+      const before = quote.versions[index + 1];
+      return {
+        ...version,
+        options: version.options.map((option) => ({ ...option, stored: estimateOf(option) })),
+        difference: before ? differenceOf(before, version) : null,
+      };
+    }),
     link: linkState(quote, now),
   };
 }

@@ -6,23 +6,24 @@ import { callerAddress, countTry, input, openFormAction } from "@/lib/server";
 import { acceptQuote, askAboutQuote, declineQuote } from "@/lib/services";
 
 const token = z.string().max(100);
-const AnswerForm = z.object({
-  token,
-  versionId: input.id,
-  name: input.text("your name", 100),
-  note: input.optionalText(1000),
+const answer = { token, versionId: input.id, name: input.text("your name", 100) };
+const AcceptForm = z.object({
+  ...answer,
+  /** nothing where only one is offered */
+  optionId: z.union([z.literal(""), input.id]).default(""),
 });
+const DeclineForm = z.object({ ...answer, note: input.optionalText(1000) });
 
-export const acceptAction = openFormAction(AnswerForm, async ({ token: link, ...answer }) => {
+export const acceptAction = openFormAction(AcceptForm, async ({ token: link, ...given }) => {
   await countTry("private-link", await callerAddress());
-  await acceptQuote(link, answer, new Date());
+  await acceptQuote(link, given, new Date());
   revalidatePath(`/q/${link}`);
   return { message: "Thank you: accepted." };
 });
 
-export const declineAction = openFormAction(AnswerForm, async ({ token: link, ...answer }) => {
+export const declineAction = openFormAction(DeclineForm, async ({ token: link, ...given }) => {
   await countTry("private-link", await callerAddress());
-  await declineQuote(link, answer, new Date());
+  await declineQuote(link, given, new Date());
   revalidatePath(`/q/${link}`);
   return { message: "Declined. Thank you for telling us." };
 });

@@ -16,6 +16,7 @@ export function History({ events, shop }: Props) {
           <span className="min-w-0 flex-1">
             {EVENT_WORDS[event.action] ?? event.action}
             <span className="text-zinc">{who(event)}</span>
+            {event.action === "quote.taken-on" ? <TakenOn event={event} /> : null}
             {event.action === "quote.question" ? (
               <q className="mt-1 block border-l-4 border-brass bg-brass-wash px-3 py-2 break-words">
                 {text(event, "text")}
@@ -25,6 +26,18 @@ export function History({ events, shop }: Props) {
         </li>
       ))}
     </ul>
+  );
+}
+
+/** What an acceptance changed, and what somebody should look at. */
+function TakenOn({ event }: { readonly event: Event }) {
+  const [planned, booked, left] = ["planned", "booked", "left"].map((name) => text(event, name));
+  return (
+    <span className="mt-1 block">
+      {planned ? `Planned anew for “${text(event, "option")}”: ${planned}. ` : ""}
+      {booked ? `Look at the booking of ${booked}: it rests on the plan before. ` : ""}
+      {left ? `Not planned anew: ${left}. No tank takes it like that, or it is in the bath.` : ""}
+    </span>
   );
 }
 

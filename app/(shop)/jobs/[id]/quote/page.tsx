@@ -28,6 +28,7 @@ export default async function QuotePage({ params }: Props) {
       }
       actions={<LinkButton href={`/jobs/${job.id}/cost`}>Cost against quote</LinkButton>}
     >
+      <LookAtBookings view={view} />
       <LeftOut view={view} />
       {quotes.map((quote) => (
         <QuoteSheet key={quote.id} quote={quote} jobId={job.id} shop={shop} writes={writes} />
@@ -55,6 +56,24 @@ function LeftOut({ view }: { readonly view: JobQuotes }) {
     <Notice tone="brass" title="Not in the price">
       {names}: no plan yet. Plan {view.unplanned.length === 1 ? "it" : "them"}, then price the job
       again.
+    </Notice>
+  );
+}
+
+/** Bookings made before the customer chose something else: said until no such part is booked any more. */
+function LookAtBookings({ view }: { readonly view: JobQuotes }) {
+  const marks = new Set(
+    view.events
+      .filter(({ action }) => action === "quote.taken-on")
+      .flatMap(({ detail }) => String(detail["booked"] ?? "").split(", ")),
+  );
+  const booked = view.job.parts.filter(({ mark, state }) => state === "BOOKED" && marks.has(mark));
+  if (booked.length === 0) return null;
+  return (
+    <Notice tone="brass" title="Look at these bookings">
+      {booked.map(({ mark, description }) => `${mark}, ${description}`).join("; ")}: the customer
+      chose something else to be done, so the plan is new and the booking rests on the one before.
+      See to it on <TextLink href="/board">the board</TextLink>.
     </Notice>
   );
 }

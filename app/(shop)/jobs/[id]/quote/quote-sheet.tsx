@@ -1,10 +1,11 @@
 import { formatDay, formatWhen, type ShopSettings } from "@/lib/server";
 import type { ShownQuote, ShownVersion } from "@/lib/services";
-import { Badge, Confirm, LinkButton, moneyText, PriceLines, Section } from "@/app/ui";
+import { Badge, Confirm, LinkButton, Section } from "@/app/ui";
 import { QUOTE_STATE } from "../../../words";
 import { revokeAction, withdrawAction } from "./actions";
 import { LinkPanel } from "./link-panel";
-import { PriceWorking } from "./price-working";
+import { OptionSheets } from "./option-sheets";
+import { Versions } from "./versions";
 
 type Props = {
   readonly quote: ShownQuote;
@@ -15,7 +16,7 @@ type Props = {
 
 /** One quote: its newest version in full, its link, and the versions before. */
 export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
-  const [newest, ...earlier] = quote.versions;
+  const [newest] = quote.versions;
   if (!newest) return null;
   const customs = { currency: newest.currency, locale: shop.locale };
   return (
@@ -28,39 +29,14 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
     >
       <div className="space-y-5">
         <p>{stateSentence(newest, shop)}</p>
-        {newest.options.map((option) => (
-          <PriceLines key={option.id} option={option} customs={customs} />
-        ))}
+        <OptionSheets version={newest} customs={customs} />
         <div className="flex flex-wrap gap-2">
           <LinkButton href={`/quotes/${quote.id}/${newest.id}/pdf`} download>
             On paper (PDF)
           </LinkButton>
         </div>
         {writes ? <QuoteActs quote={quote} newest={newest} jobId={jobId} shop={shop} /> : null}
-        {newest.options.map(({ id, stored }) =>
-          stored ? <PriceWorking key={id} estimate={stored} customs={customs} /> : null,
-        )}
-        {earlier.length > 0 ? (
-          <details className="plate">
-            <summary className="flex min-h-12 items-center px-4 font-medium">
-              Earlier versions ({earlier.length})
-            </summary>
-            <ul className="divide-y divide-line border-t border-line px-4">
-              {earlier.map((version) => (
-                <li key={version.id} className="flex flex-wrap items-baseline gap-x-4 gap-y-1 py-2">
-                  <span>Version {version.version}</span>
-                  <span className="font-medium">
-                    {moneyText(version.options[0]?.totalMinor ?? 0, customs)}
-                  </span>
-                  <span className="text-zinc">{QUOTE_STATE[version.state].word}</span>
-                  <a className="link" href={`/quotes/${quote.id}/${version.id}/pdf`}>
-                    PDF of version {version.version}
-                  </a>
-                </li>
-              ))}
-            </ul>
-          </details>
-        ) : null}
+        <Versions quote={quote} customs={customs} shop={shop} />
       </div>
     </Section>
   );
@@ -75,7 +51,7 @@ function stateSentence(version: ShownVersion, shop: ShopSettings): string {
     case "SENT":
       return `The customer can answer until the end of ${until}.`;
     case "ACCEPTED":
-      return `Accepted by ${version.answeredName}, ${when}.`;
+      return `Accepted by ${version.answeredName}, ${when}${acceptedWords(version)}.`;
     case "DECLINED":
       return `Declined by ${version.answeredName}, ${when}${version.answerNote ? `: “${version.answerNote}”` : "."}`;
     case "EXPIRED":
@@ -83,6 +59,12 @@ function stateSentence(version: ShownVersion, shop: ShopSettings): string {
     case "SUPERSEDED":
       return "No longer offered.";
   }
+}
+
+/** Which of several. */
+function acceptedWords({ options, acceptedOptionId }: ShownVersion): string {
+  const accepted = options.find(({ id }) => id === acceptedOptionId);
+  return accepted && options.length > 1 ? `: “${accepted.name}”` : "";
 }
 
 const LINK_WORDS: Readonly<Record<ShownQuote["link"], string>> = {

@@ -6,6 +6,7 @@ export const EVENT_WORDS: Readonly<Record<string, string>> = {
   "quote.link-renewed": "new link made",
   "quote.link-revoked": "link revoked",
   "quote.accepted": "accepted by the customer",
+  "quote.taken-on": "plans made for what was accepted",
   "quote.declined": "declined by the customer",
   "quote.question": "the customer asks",
   "quote.expired": "expired",
