@@ -6,6 +6,7 @@ import { Empty, LinkButton, Notice, Page, Section, TextLink } from "@/app/ui";
 import { DraftForm } from "./draft-form";
 import { History } from "./history";
 import { QuoteSheet } from "./quote-sheet";
+import { eventText } from "./words";
 
 export const metadata: Metadata = { title: "Quote" };
 
@@ -65,7 +66,7 @@ function LookAtBookings({ view }: { readonly view: JobQuotes }) {
   const marks = new Set(
     view.events
       .filter(({ action }) => action === "quote.taken-on")
-      .flatMap(({ detail }) => String(detail["booked"] ?? "").split(", ")),
+      .flatMap((event) => eventText(event, "booked").split(", ")),
   );
   const booked = view.job.parts.filter(({ mark, state }) => state === "BOOKED" && marks.has(mark));
   if (booked.length === 0) return null;

@@ -11,3 +11,12 @@ export const EVENT_WORDS: Readonly<Record<string, string>> = {
   "quote.question": "the customer asks",
   "quote.expired": "expired",
 };
+
+/** A text kept with an event; nothing where there is none. */
+export function eventText(
+  { detail }: { readonly detail: Readonly<Record<string, unknown>> },
+  name: string,
+): string {
+  const value = detail[name];
+  return typeof value === "string" ? value : "";
+}
