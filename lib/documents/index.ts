@@ -11,7 +11,9 @@ export type {
   PartTag,
   PartTags,
   QuoteDocument,
+  QuoteDocumentAnswer,
   QuoteDocumentLine,
+  QuoteDocumentOption,
   QuoteDocumentPart,
   ShopHead,
 } from "./types";
