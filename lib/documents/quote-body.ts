@@ -15,11 +15,17 @@ const AMOUNT_WIDTH = 112;
 const LABEL_WIDTH = CONTENT_WIDTH - AMOUNT_WIDTH - 16;
 const HEAD_HEIGHT = 19;
 
+type PartsWays = {
+  readonly ofSeveral: boolean;
+  /** the way before it in which the very same is done; null where this one differs from all */
+  readonly likeName: string | null;
+};
+
 /** What will be done, part by part; of several options, under the name of this one. */
 export function partsSection(
   sheet: Sheet,
   { parts, name }: QuoteDocumentOption,
-  ofSeveral: boolean,
+  { ofSeveral, likeName }: PartsWays,
 ): void {
   if (parts.length === 0) return;
   sheet.heading(
@@ -28,6 +34,10 @@ export function partsSection(
     56,
   );
   sheet.y += 3;
+  if (likeName !== null) {
+    sheet.paragraph(sheet.root, `The same as under “${likeName}”.`, STYLES.body);
+    return;
+  }
   parts.forEach((part, index) => {
     if (index > 0) sheet.y += 9;
     onePart(sheet, part);
@@ -116,7 +126,7 @@ export function priceSection(
   sheet: Sheet,
   quote: Pick<QuoteDocument, "currency" | "locale">,
   option: QuoteDocumentOption,
-  ofSeveral: boolean,
+  { ofSeveral, tellsRange }: { readonly ofSeveral: boolean; readonly tellsRange: boolean },
 ): void {
   const amount = amountWriter(quote);
   sheet.heading(sheet.root, ofSeveral ? named(sheet, option.name, "price") : "Price", 70);
@@ -143,7 +153,7 @@ export function priceSection(
     totals(sheet, table, totalRows(option, quote.locale, amount));
   });
   table.end();
-  if (!ofSeveral) {
+  if (tellsRange) {
     sheet.y += 6;
     for (const words of rangeWords(option, amount)) sheet.paragraph(sheet.root, words, STYLES.body);
   }

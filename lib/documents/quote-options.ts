@@ -18,11 +18,15 @@ type Row = {
   readonly style: TextStyle;
 };
 
+/** Whether the options stand side by side in a table, with range and deposit of each. */
+export const isCompared = ({ options }: Pick<QuoteDocument, "options">): boolean =>
+  options.length > 1 && options.length <= MOST_COLUMNS;
+
 /** The options side by side: what differs, and what each costs. */
 export function optionsSection(sheet: Sheet, quote: QuoteDocument): void {
   const { options } = quote;
   sheet.heading(sheet.root, `Choose one of ${options.length} ways`, 90);
-  if (options.length > MOST_COLUMNS) {
+  if (!isCompared(quote)) {
     const amount = amountWriter(quote);
     for (const [index, { name, totalMinor }] of options.entries()) {
       sheet.paragraph(

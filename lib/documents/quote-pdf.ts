@@ -2,9 +2,9 @@ import { PALETTE } from "./palette";
 import { answerSection, termsSection } from "./quote-answer";
 import { cautionsSection, partsSection, priceSection } from "./quote-body";
 import { quoteHead } from "./quote-head";
-import { optionsSection } from "./quote-options";
+import { isCompared, optionsSection } from "./quote-options";
 import { PAGE, Sheet, STYLES } from "./sheet";
-import type { QuoteDocument } from "./types";
+import type { QuoteDocument, QuoteDocumentOption } from "./types";
 import { firstLines } from "./wrap";
 
 const FOOT_Y = 750;
@@ -31,16 +31,23 @@ export async function quotePdf(quote: QuoteDocument): Promise<Uint8Array<ArrayBu
   const [first, ...more] = quote.options;
   if (!first) throw new RangeError("a quote on paper needs at least one option");
   if (more.length > 0) optionsSection(sheet, quote);
-  for (const option of quote.options) {
-    const ofSeveral = more.length > 0;
-    partsSection(sheet, option, ofSeveral);
-    priceSection(sheet, quote, option, ofSeveral);
-  }
+  quote.options.forEach((option, index) => {
+    const like = quote.options.slice(0, index).find((other) => isSameWork(other, option));
+    partsSection(sheet, option, { ofSeveral: more.length > 0, likeName: like?.name ?? null });
+    priceSection(sheet, quote, option, {
+      ofSeveral: more.length > 0,
+      tellsRange: !isCompared(quote),
+    });
+  });
   cautionsSection(sheet, quote.cautions);
   answerSection(sheet, quote);
   termsSection(sheet, quote.terms);
   return sheet.finish((page, pages) => foot(sheet, quote, page, pages));
 }
+
+/** Plain data in one order: equal texts are equal work. */
+const isSameWork = (one: QuoteDocumentOption, other: QuoteDocumentOption): boolean =>
+  JSON.stringify(one.parts) === JSON.stringify(other.parts);
 
 function foot(sheet: Sheet, quote: QuoteDocument, page: number, pages: number): void {
   const { doc } = sheet;

@@ -289,6 +289,8 @@ describe("a quote of several ways", { timeout: SLOW }, () => {
     const { text } = await read(await quotePdf(quote(2, { options })));
     expect(text).toContain("4. Overnight: €200.00 with tax");
     expect(text).toContain("Overnight: price");
+    expect(text).toContain("The same as under “As planned”.");
+    expect(text.match(/Deposit before work begins/g)).toHaveLength(4);
     expect(text).not.toContain("What differs");
   });
 
