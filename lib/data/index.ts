@@ -11,6 +11,7 @@ export * from "./stock";
 export * from "./costs";
 export * from "./figures";
 export * from "./quotes";
+export * from "./mail";
 export * from "./quote-sources";
 export * from "./rates";
 export * from "./stock-ledger";

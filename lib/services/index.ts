@@ -6,6 +6,7 @@ export * from "./costs";
 export * from "./figures";
 export * from "./learning";
 export * from "./quotes";
+export * from "./mail";
 export * from "./stock";
 export * from "./board";
 export * from "./runs";

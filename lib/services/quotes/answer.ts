@@ -15,10 +15,11 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { calendarDay } from "../calendar";
+import { mailAnswer, mailQuestion, type Post } from "../mail/quote-mails";
 import { requireShop } from "../open-shop";
 import { hashSecretToken } from "../secret-token";
 import { linkExpiryAfterAcceptance, requireQuote } from "./link";
-import { takeOnOption } from "./take-on";
+import { lookAtWords, takeOnOption } from "./take-on";
 
 /** Questions that one quote takes in a day; more than a person asks, less than a machine sends. */
 const QUESTIONS_A_DAY = 10;
@@ -42,12 +43,18 @@ export type Decline = CustomerAnswer & {
 
 /**
  * The customer accepts one option, by the link. The same answer twice is harmless. What was accepted is what the
- * parts are then planned for, in the same transaction (see `takeOnOption`).
+ * parts are then planned for, in the same transaction (see `takeOnOption`), and the shop is told by mail.
  *
+ * @param post how mail leaves this server; null: no mail
  * @throws Refusal not-found (unknown, revoked or expired link, or no option of this version: all the same) | invalid
  *   (no name, no option chosen) | expired | conflict
  */
-export async function acceptQuote(token: string, answer: Acceptance, now: Date): Promise<void> {
+export async function acceptQuote(
+  token: string,
+  answer: Acceptance,
+  now: Date,
+  post: Post | null = null,
+): Promise<void> {
   const name = requireName(answer);
   await inTransaction(async (db) => {
     const { quote, version, timeZone } = await readVersion(db, token, answer, now);
@@ -75,11 +82,18 @@ export async function acceptQuote(token: string, answer: Acceptance, now: Date):
         left: taken.left.join(", "),
       });
     }
+    const told = { quote, version, accepted: true, name, note: "", optionId: option.id };
+    await mailAnswer(db, { ...told, lookAt: lookAtWords(taken) }, post, now);
   });
 }
 
 /** The customer declines, by the link; as `acceptQuote`. */
-export async function declineQuote(token: string, answer: Decline, now: Date): Promise<void> {
+export async function declineQuote(
+  token: string,
+  answer: Decline,
+  now: Date,
+  post: Post | null = null,
+): Promise<void> {
   const name = requireName(answer);
   const note = answer.note ?? "";
   await inTransaction(async (db) => {
@@ -91,6 +105,8 @@ export async function declineQuote(token: string, answer: Decline, now: Date): P
     });
     if (!moved) return explainUnlessSame(db, version, { state: "DECLINED" });
     await audit(db, quote.id, now, "quote.declined", { version: version.version, name, note });
+    const told = { quote, version, accepted: false, name, note, optionId: null, lookAt: "" };
+    await mailAnswer(db, told, post, now);
   });
 }
 
@@ -197,6 +213,7 @@ export async function askAboutQuote(
   token: string,
   question: { readonly name: string; readonly text: string },
   now: Date,
+  post: Post | null = null,
 ): Promise<void> {
   const text = question.text.trim();
   if (text === "") {
@@ -211,7 +228,9 @@ export async function askAboutQuote(
         "That is many questions for one day. Please ring the shop.",
       );
     }
-    await audit(db, quote.id, now, "quote.question", { name: question.name.trim(), text });
+    const name = question.name.trim();
+    await audit(db, quote.id, now, "quote.question", { name, text });
+    await mailQuestion(db, { quote, name, text }, post, now);
   });
 }
 

@@ -56,7 +56,12 @@ export async function quotePdfByLink(token: string, now: Date): Promise<PdfFile>
   });
 }
 
-async function printQuote(db: Db, quote: QuoteRow, version: QuoteVersionRow): Promise<PdfFile> {
+/** @throws Refusal not-found */
+export async function printQuote(
+  db: Db,
+  quote: QuoteRow,
+  version: QuoteVersionRow,
+): Promise<PdfFile> {
   const [job, shop] = await Promise.all([findQuotableJob(db, quote.jobId), requireShop(db)]);
   if (!job) throw new Refusal("not-found", "There is no such job.");
   const bytes = await quotePdf(quoteDocument(quote, version, job, shop));

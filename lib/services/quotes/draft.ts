@@ -18,6 +18,7 @@ import {
   rewriteDraft,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import { dropOffers } from "../mail/quote-mails";
 import { priceJob, type QuoteTerms } from "./price-options";
 
 /**
@@ -112,6 +113,8 @@ async function writeDraft(
   ) {
     throw new Refusal("conflict", "The customer answered this quote a moment ago. Open it again.");
   }
+  // What waits in the mail would offer what is offered no more.
+  await dropOffers(db, quoteId);
   const version = (newest?.version ?? 0) + 1;
   await insertQuoteVersion(db, quoteId, version, content);
   return version;

@@ -1,6 +1,8 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
   findQuotableJob,
+  type MailRow,
+  mailsOfQuotes,
   type QuotableJob,
   type QuoteEvent,
   quoteEvents,
@@ -15,6 +17,7 @@ import {
 import { Refusal } from "@/lib/errors";
 import type { TaxRule } from "@/lib/pricing";
 import { addDays, calendarDay } from "../calendar";
+import { type MailAddresses, mailAddresses } from "../mail/quote-mails";
 import { requireShop } from "../open-shop";
 import { partsToQuote } from "./draft";
 import { differenceOf, type VersionDifference } from "./difference";
@@ -51,6 +54,9 @@ export type JobQuotes = {
   readonly taxRules: readonly Pick<TaxRule, "code" | "label">[];
   readonly usualTaxCode: string;
   readonly shop: ShopRow;
+  /** about these quotes, newest first */
+  readonly mails: readonly MailRow[];
+  readonly addresses: MailAddresses;
 };
 
 /** Events shown beside a quote; older ones stand in the audit trail. */
@@ -63,11 +69,8 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
     const job = await findQuotableJob(db, jobId);
     if (!job) throw new Refusal("not-found", "There is no such job.");
     const [quotes, shop] = await Promise.all([quotesOfJob(db, jobId), requireShop(db)]);
-    const events = await quoteEvents(
-      db,
-      quotes.map(({ id }) => id),
-      EVENTS_SHOWN,
-    );
+    const quoteIds = quotes.map(({ id }) => id);
+    const events = await quoteEvents(db, quoteIds, EVENTS_SHOWN);
     const today = calendarDay(now, shop.timeZone);
     const card = await rateCardOn(db, today);
     const toQuote = job.state === "OPEN" ? partsToQuote(job, quotes) : [];
@@ -80,6 +83,8 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
       usualTaxCode: card ? usualTaxCode(job.customer.taxCode, card) : "",
       unplanned: job.parts.filter(({ plan, state }) => plan === null && state !== "REFUSED"),
       events,
+      mails: await mailsOfQuotes(db, quoteIds, EVENTS_SHOWN),
+      addresses: mailAddresses(job, shop),
       usualValidUntil: addDays(today, shop.quoteValidDays),
       shop,
     };

@@ -51,6 +51,19 @@ export async function takeOnOption(
   return taken;
 }
 
+/** What the shop should look at, in sentences; nothing where all is well. */
+export function lookAtWords({ booked, left }: TakenOn): string {
+  const bookings =
+    booked.length > 0
+      ? `Look at the booking of ${booked.join(", ")}: it rests on the plan before.`
+      : "";
+  const unplanned =
+    left.length > 0
+      ? `Not planned anew: ${left.join(", ")}. No tank takes it like that, or it is in the bath.`
+      : "";
+  return `${bookings} ${unplanned}`.trim();
+}
+
 /** States in which another plan still changes what is done. */
 const STILL_TO_GO_IN: ReadonlySet<PartRow["state"]> = new Set(["TAKEN_IN", "PLANNED", "BOOKED"]);
 

@@ -24,13 +24,16 @@ export const draftAction = formAction(DraftForm, async (actor, draft) => {
 });
 
 /** Sends the draft or renews its link. The message is the link itself: the one time it can be seen. */
-export const linkAction = formAction(LinkForm, async (actor, { jobId, quoteId, act }) => {
+export const linkAction = formAction(LinkForm, async (actor, { jobId, quoteId, act, mailIt }) => {
   const make = act === "send" ? sendQuote : renewLink;
-  const token = await make(actor, quoteId, new Date());
+  const { publicUrl, mailIsSetUp } = environment();
+  const mails = mailIt && mailIsSetUp;
+  const post = mails ? { publicUrl, isSetUp: true } : null;
+  const token = await make(actor, quoteId, new Date(), post);
   revalidatePath(`/jobs/${jobId}/quote`);
   return {
-    message: "The link is made.",
-    link: new URL(`/q/${token}`, environment().publicUrl).toString(),
+    message: mails ? "The link is made, and a mail with it is on its way." : "The link is made.",
+    link: new URL(`/q/${token}`, publicUrl).toString(),
   };
 });
 

@@ -84,6 +84,8 @@ export const LinkForm = z.object({
   jobId: input.id,
   quoteId: input.id,
   act: z.enum(["send", "renew"]),
+  /** whether the link goes to the customer by mail too */
+  mailIt: input.ticked,
 });
 
 export const QuoteForm = z.object({ jobId: input.id, quoteId: input.id });

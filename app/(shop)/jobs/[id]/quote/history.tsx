@@ -31,7 +31,9 @@ export function History({ events, shop }: Props) {
 
 /** What an acceptance changed, and what somebody should look at. */
 function TakenOn({ event }: { readonly event: Event }) {
-  const [planned, booked, left] = ["planned", "booked", "left"].map((name) => eventText(event, name));
+  const [planned, booked, left] = ["planned", "booked", "left"].map((name) =>
+    eventText(event, name),
+  );
   return (
     <span className="mt-1 block">
       {planned ? `Planned anew for “${eventText(event, "option")}”: ${planned}. ` : ""}

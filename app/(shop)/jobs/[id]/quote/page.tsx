@@ -1,10 +1,11 @@
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
-import { idFrom, load, requireActor, shopSettings } from "@/lib/server";
+import { environment, idFrom, load, requireActor, shopSettings } from "@/lib/server";
 import { type JobQuotes, jobQuotes } from "@/lib/services";
 import { Empty, LinkButton, Notice, Page, Section, TextLink } from "@/app/ui";
 import { DraftForm } from "./draft-form";
 import { History } from "./history";
+import { Mails } from "./mails";
 import { QuoteSheet } from "./quote-sheet";
 import { eventText } from "./words";
 
@@ -19,6 +20,7 @@ export default async function QuotePage({ params }: Props) {
   const view = await load(() => jobQuotes(actor, jobId, new Date()));
   const { job, quotes, toQuote, events } = view;
   const writes = may(actor, "quote");
+  const { mailIsSetUp } = environment();
   return (
     <Page
       title={`Quote for job ${job.number}`}
@@ -32,13 +34,26 @@ export default async function QuotePage({ params }: Props) {
       <LookAtBookings view={view} />
       <LeftOut view={view} />
       {quotes.map((quote) => (
-        <QuoteSheet key={quote.id} quote={quote} jobId={job.id} shop={shop} writes={writes} />
+        <QuoteSheet
+          key={quote.id}
+          quote={quote}
+          jobId={job.id}
+          shop={shop}
+          writes={writes}
+          addresses={view.addresses}
+          mailIsSetUp={mailIsSetUp}
+        />
       ))}
       {writes && toQuote.length > 0 ? <DraftForm view={view} /> : null}
       {quotes.length === 0 && toQuote.length === 0 ? (
         <Empty action={<LinkButton href={`/jobs/${job.id}`}>Open the job</LinkButton>}>
           No part of this job has a plan yet. Plan a part first: the price comes from its plan.
         </Empty>
+      ) : null}
+      {view.mails.length > 0 ? (
+        <Section title="Mail" id="mail">
+          <Mails mails={view.mails} shop={shop} />
+        </Section>
       ) : null}
       {events.length > 0 ? (
         <Section title="What happened" id="history">

@@ -1,9 +1,9 @@
 import { formatDay, formatWhen, type ShopSettings } from "@/lib/server";
-import type { ShownQuote, ShownVersion } from "@/lib/services";
+import type { MailAddresses, ShownQuote, ShownVersion } from "@/lib/services";
 import { Badge, Confirm, LinkButton, Section } from "@/app/ui";
 import { QUOTE_STATE } from "../../../words";
 import { revokeAction, withdrawAction } from "./actions";
-import { LinkPanel } from "./link-panel";
+import { LinkPanel, type MailWay } from "./link-panel";
 import { OptionSheets } from "./option-sheets";
 import { Versions } from "./versions";
 
@@ -12,10 +12,13 @@ type Props = {
   readonly jobId: string;
   readonly shop: ShopSettings;
   readonly writes: boolean;
+  readonly addresses: MailAddresses;
+  readonly mailIsSetUp: boolean;
 };
 
 /** One quote: its newest version in full, its link, and the versions before. */
-export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
+export function QuoteSheet(props: Props) {
+  const { quote, shop, writes } = props;
   const [newest] = quote.versions;
   if (!newest) return null;
   const customs = { currency: newest.currency, locale: shop.locale };
@@ -35,7 +38,7 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
             On paper (PDF)
           </LinkButton>
         </div>
-        {writes ? <QuoteActs quote={quote} newest={newest} jobId={jobId} shop={shop} /> : null}
+        {writes ? <QuoteActs {...props} newest={newest} /> : null}
         <Versions quote={quote} customs={customs} shop={shop} />
       </div>
     </Section>
@@ -77,7 +80,8 @@ const LINK_WORDS: Readonly<Record<ShownQuote["link"], string>> = {
 type ActsProps = Omit<Props, "writes"> & { readonly newest: ShownVersion };
 
 /** Sending, the link, and taking back. The link panel stands first and stays, whatever else comes and goes. */
-function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
+function QuoteActs(props: ActsProps) {
+  const { quote, newest, jobId, shop } = props;
   const linked = newest.state === "SENT" || newest.state === "ACCEPTED";
   if (!linked && newest.state !== "DRAFT") return null;
   return (
@@ -86,11 +90,35 @@ function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
         <p className="font-medium">
           {linked ? linkSentence(quote, shop) : "Ready? The customer answers by a private link."}
         </p>
-        <LinkPanel jobId={jobId} quoteId={quote.id} act={linked ? "renew" : "send"} />
+        <LinkPanel
+          jobId={jobId}
+          quoteId={quote.id}
+          act={linked ? "renew" : "send"}
+          mail={mailWay(props)}
+        />
       </div>
       <TakingBack quote={quote} newest={newest} jobId={jobId} linked={linked} />
     </div>
   );
+}
+
+/** Whether the link can be mailed from here, and if not, what is missing. */
+function mailWay({ quote, shop, addresses, mailIsSetUp }: ActsProps): MailWay {
+  const way = { customer: addresses.customer, subject: `Quote ${quote.number} from ${shop.name}` };
+  if (!mailIsSetUp) {
+    return {
+      ...way,
+      to: null,
+      why: "Mail is not set up on this server (MAIL_URL), so nothing is mailed: copy the link, or open a mail with it.",
+    };
+  }
+  if (addresses.shop === null) {
+    return { ...way, to: null, why: "The shop has no e-mail address to send from: see Settings." };
+  }
+  if (addresses.customer === null) {
+    return { ...way, to: null, why: "This customer has no e-mail address: hand the link over." };
+  }
+  return { ...way, to: addresses.customer, why: "" };
 }
 
 function linkSentence({ link, linkExpiresAt }: ShownQuote, shop: ShopSettings): string {
@@ -99,7 +127,7 @@ function linkSentence({ link, linkExpiresAt }: ShownQuote, shop: ShopSettings): 
   return `${LINK_WORDS[link]}${until}.`;
 }
 
-type TakingBackProps = Omit<ActsProps, "shop"> & { readonly linked: boolean };
+type TakingBackProps = Pick<ActsProps, "quote" | "newest" | "jobId"> & { readonly linked: boolean };
 
 function TakingBack({ quote, newest, jobId, linked }: TakingBackProps) {
   const draft = newest.state === "DRAFT";
