@@ -21,6 +21,12 @@ const SCREENS = [
   "/runs",
   "/stock",
   "/stock/new",
+  "/stock/orders",
+  "/stock/suppliers",
+  "/stock/count",
+  "/stock/value",
+  "/stock/cutting",
+  "/money",
   "/figures",
   "/figures/learned",
   "/people",
@@ -36,6 +42,9 @@ const FIRST_OF = [
   ["/supplies", /^\/supplies\/[0-9a-f-]{36}$/],
   ["/runs", /^\/runs\/[0-9a-f-]{36}$/],
   ["/stock", /^\/stock\/[0-9a-f-]{36}$/],
+  ["/stock/orders", /^\/stock\/orders\/[0-9a-f-]{36}$/],
+  ["/stock/suppliers", /^\/stock\/suppliers\/[0-9a-f-]{36}$/],
+  ["/money", /^\/jobs\/[0-9a-f-]{36}\/money$/],
 ] as const;
 
 test.describe.configure({ mode: "serial" });

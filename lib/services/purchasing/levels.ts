@@ -212,8 +212,10 @@ function whatHolds(
   economic: EconomicOrder | null,
 ): { readonly holds: number; readonly usual: number } {
   if (mode === "BY_HAND") return { holds: item.reorderPoint, usual: item.reorderQuantity };
+  const exact = point?.value ?? item.reorderPoint;
   return {
-    holds: roundQuantity(point?.value ?? item.reorderPoint),
+    // Nobody orders when 6.85 pieces are left: one more is asked for sooner.
+    holds: item.unit === "EACH" ? Math.ceil(exact) : roundQuantity(exact),
     usual: economic?.quantity ?? item.reorderQuantity,
   };
 }
