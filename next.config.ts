@@ -12,9 +12,21 @@ const SECURITY_HEADERS = [
   { key: "Strict-Transport-Security", value: "max-age=31536000" },
 ];
 
+/** A private link is a secret: kept by no cache, told to no other site, and found by no search engine. */
+const PRIVATE_LINK_HEADERS = [
+  { key: "Cache-Control", value: "private, no-store" },
+  { key: "Referrer-Policy", value: "no-referrer" },
+  { key: "X-Robots-Tag", value: "noindex, nofollow, noarchive" },
+];
+
 const config: NextConfig = {
   poweredByHeader: false,
-  headers: () => Promise.resolve([{ source: "/:path*", headers: SECURITY_HEADERS }]),
+  // Where two set the same header, the later one holds.
+  headers: () =>
+    Promise.resolve([
+      { source: "/:path*", headers: SECURITY_HEADERS },
+      { source: "/q/:path*", headers: PRIVATE_LINK_HEADERS },
+    ]),
   // These read files of their own package (font metrics, fonts, a compiled solver), which a bundle would leave behind.
   serverExternalPackages: ["pdfkit", "dejavu-fonts-ttf", "highs"],
   // Photos come straight from a phone's camera; a part's own shape may have 25 MB (lib/field), and the form round it.

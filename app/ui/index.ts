@@ -14,5 +14,7 @@ export * from "./number";
 export * from "./page-frame"; // a file named page.tsx would be a screen of its own at /ui
 export * from "./plain";
 export * from "./price-lines";
+export * from "./quote-changes";
+export * from "./quote-range";
 export * from "./tank-drawing";
 export * from "./units";

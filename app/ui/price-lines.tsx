@@ -22,9 +22,12 @@ type Priced = {
 export function PriceLines({
   option,
   customs,
+  caption = "The price, line by line",
 }: {
   readonly option: Priced;
   readonly customs: MoneyCustoms;
+  /** for screen readers: which price this is, where there are several */
+  readonly caption?: string;
 }) {
   const totals = [
     { label: "Before tax", minor: option.netMinor },
@@ -37,7 +40,7 @@ export function PriceLines({
   return (
     <div className="plate overflow-x-auto">
       <table className="w-full text-left">
-        <caption className="sr-only">The price, line by line</caption>
+        <caption className="sr-only">{caption}</caption>
         <thead className="border-b border-line text-sm text-zinc">
           <tr>
             <th scope="col" className="px-4 py-2 font-medium">

@@ -223,14 +223,19 @@ export async function saltCostOfBath(db: Db, bath: CostedBath): Promise<number> 
   return Math.max(0, -(_sum.costMinor ?? 0));
 }
 
-/** Stock written on the job, or on one of its runs without naming another job. */
+/** Stock written on the job, or on one of its runs without naming another job; lines that were put right are left out. */
 export async function entriesOfJob(
   db: Db,
   jobId: string,
   runIds: readonly string[],
 ): Promise<readonly CostedEntry[]> {
   const entries = await db.ledgerEntry.findMany({
-    where: { OR: [{ jobId }, { jobId: null, runId: { in: [...runIds] } }] },
+    where: {
+      OR: [{ jobId }, { jobId: null, runId: { in: [...runIds] } }],
+      // A line and its correction add up to nothing; neither explains what the job cost.
+      correctsId: null,
+      correctedBy: null,
+    },
     orderBy: [{ at: "asc" }, { id: "asc" }],
     include: { item: { select: { name: true, kind: true } } },
   });

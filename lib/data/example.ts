@@ -45,6 +45,7 @@ export type ExampleRows = {
   readonly documents: Prisma.JobDocumentCreateManyInput[];
   readonly documentLines: Prisma.JobDocumentLineCreateManyInput[];
   readonly payments: Prisma.PaymentCreateManyInput[];
+  readonly stockCounts: Prisma.StockCountCreateManyInput[];
   readonly labour: Prisma.LabourEntryCreateManyInput[];
   readonly audit: Prisma.AuditEntryCreateManyInput[];
 };
@@ -93,6 +94,7 @@ export function noExampleRows(): ExampleRows {
     documents: [],
     documentLines: [],
     payments: [],
+    stockCounts: [],
     labour: [],
     audit: [],
   };
@@ -151,26 +153,35 @@ async function insertWork(db: Db, rows: ExampleRows): Promise<void> {
   await db.jobDocument.createMany({ data: documents });
   await db.jobDocumentLine.createMany({ data: rows.documentLines });
   await db.payment.createMany({ data: rows.payments });
+  await db.stockCount.createMany({ data: rows.stockCounts });
   await db.labourEntry.createMany({ data: rows.labour });
   await db.auditEntry.createMany({ data: rows.audit });
 }
 
-/** Options and lines are written in drafts alone; then each version becomes what it is. */
+/**
+ * Options and lines are written in drafts alone, and a quote has one draft at a time: so all first versions become what
+ * they are before the second ones are written.
+ */
 async function insertOffers(db: Db, rows: ExampleRows): Promise<void> {
-  await db.quoteVersion.createMany({
-    data: rows.quoteVersions.map((version) => ({
-      ...version,
-      state: "DRAFT",
-      acceptedOptionId: null,
-    })),
-  });
-  await db.quoteOption.createMany({ data: rows.quoteOptions });
-  await db.quoteLine.createMany({ data: rows.quoteLines });
-  for (const { quoteId, version, state = "DRAFT", acceptedOptionId = null } of rows.quoteVersions) {
-    await db.quoteVersion.update({
-      where: { quoteId_version: { quoteId, version } },
-      data: { state, acceptedOptionId },
+  const numbers = [...new Set(rows.quoteVersions.map(({ version }) => version))];
+  for (const number of numbers.sort((a, b) => a - b)) {
+    const versions = rows.quoteVersions.filter(({ version }) => version === number);
+    const versionIds = new Set(versions.map(({ id }) => id));
+    const options = rows.quoteOptions.filter((option) => versionIds.has(option.quoteVersionId));
+    const optionIds = new Set(options.map(({ id }) => id));
+    await db.quoteVersion.createMany({
+      data: versions.map((version) => ({ ...version, state: "DRAFT", acceptedOptionId: null })),
     });
+    await db.quoteOption.createMany({ data: options });
+    await db.quoteLine.createMany({
+      data: rows.quoteLines.filter((line) => optionIds.has(line.quoteOptionId)),
+    });
+    for (const { quoteId, version, state = "DRAFT", acceptedOptionId = null } of versions) {
+      await db.quoteVersion.update({
+        where: { quoteId_version: { quoteId, version } },
+        data: { state, acceptedOptionId },
+      });
+    }
   }
 }
 

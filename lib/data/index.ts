@@ -15,6 +15,7 @@ export * from "./epoxy";
 export * from "./costs";
 export * from "./figures";
 export * from "./quotes";
+export * from "./mail";
 export * from "./quote-sources";
 export * from "./rates";
 export * from "./billing";

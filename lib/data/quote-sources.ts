@@ -24,6 +24,10 @@ export type QuotablePart = {
   readonly quantity: number;
   readonly state: PartState;
   readonly goal: Goal;
+  /** codes of lib/treatment: what is on it beside rust */
+  readonly coatings: readonly string[];
+  /** when its load is booked to begin; null while it is not */
+  readonly bookedFrom: Date | null;
   readonly verdict: {
     readonly outcome: VerdictOutcome;
     readonly overruled: boolean;
@@ -38,13 +42,25 @@ export type QuotableJob = {
   readonly number: number;
   readonly state: JobState;
   readonly promisedFor: Date | null;
-  readonly customer: { readonly name: string; readonly address: string; readonly email: string };
+  readonly customer: {
+    readonly name: string;
+    readonly address: string;
+    readonly email: string;
+    /** how this customer is taxed; empty: as usual */
+    readonly taxCode: string;
+  };
   readonly parts: readonly QuotablePart[];
 };
 
 const PART = {
   verdicts: { orderBy: { decidedAt: "desc" }, take: 1 },
   plans: { orderBy: { version: "desc" }, take: 1 },
+  dips: {
+    where: { run: { state: "PLANNED" } },
+    orderBy: { run: { startsAt: "asc" } },
+    take: 1,
+    select: { run: { select: { startsAt: true } } },
+  },
 } as const satisfies Prisma.PartInclude;
 
 /** The job with its parts by mark; null where there is none. */
@@ -52,7 +68,7 @@ export async function findQuotableJob(db: Db, jobId: string): Promise<QuotableJo
   const job = await db.job.findUnique({
     where: { id: jobId },
     include: {
-      customer: { select: { name: true, address: true, email: true } },
+      customer: { select: { name: true, address: true, email: true, taxCode: true } },
       parts: { orderBy: { mark: "asc" }, include: PART },
     },
   });
@@ -71,6 +87,8 @@ function asQuotablePart(part: Prisma.PartGetPayload<{ include: typeof PART }>): 
     quantity: part.quantity,
     state: part.state,
     goal: part.goal,
+    coatings: part.coatings,
+    bookedFrom: part.dips[0]?.run.startsAt ?? null,
     verdict: verdict
       ? {
           outcome: verdict.outcome,

@@ -48,14 +48,17 @@ export async function countUnderKey(
   return { ...row, counted: row.counted.toNumber(), expected: row.expected.toNumber() };
 }
 
-/** What lines written after an instant moved, of an item or of one lot of it. */
+/**
+ * What moved after an instant, of an item or of one lot of it, by when it happened: what was there before and is only
+ * written down or put right later was on the shelf when it was counted.
+ */
 export async function movedSince(
   db: Db,
   { itemId, lotId }: { readonly itemId: string; readonly lotId?: string | undefined },
   instant: Date,
 ): Promise<number> {
   const { _sum } = await db.ledgerEntry.aggregate({
-    where: { itemId, ...(lotId === undefined ? {} : { lotId }), writtenAt: { gt: instant } },
+    where: { itemId, ...(lotId === undefined ? {} : { lotId }), at: { gt: instant } },
     _sum: { quantity: true },
   });
   return _sum.quantity?.toNumber() ?? 0;

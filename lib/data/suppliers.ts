@@ -37,9 +37,7 @@ export async function updateSupplier(db: Db, id: string, supplier: NewSupplier):
 }
 
 /** How an item is ordered. */
-export type PolicyRow = Omit<ReorderPolicy, "packQuantity"> & {
-  readonly packQuantity: number | null;
-};
+export type PolicyRow = ReorderPolicy;
 
 /** Policies of the items that have one, by item. */
 export async function policiesOf(
@@ -47,9 +45,7 @@ export async function policiesOf(
   where: { readonly itemId?: string; readonly mode?: ReorderMode } = {},
 ): Promise<ReadonlyMap<string, PolicyRow>> {
   const rows = await db.reorderPolicy.findMany({ where });
-  return new Map(
-    rows.map((row) => [row.itemId, { ...row, packQuantity: row.packQuantity?.toNumber() ?? null }]),
-  );
+  return new Map(rows.map((row) => [row.itemId, row]));
 }
 
 export async function savePolicy(db: Db, { itemId, ...policy }: PolicyRow): Promise<void> {
@@ -96,7 +92,7 @@ export async function deliveredLines(db: Db, since: Date): Promise<readonly Deli
       JOIN "ledger_entry" e ON e."lot_id" = l."id" AND e."kind" = 'RECEIVED'
      WHERE o."state" IN ('ORDERED', 'RECEIVED') AND o."ordered_at" >= ${since}
      GROUP BY o."id", p."id"
-    HAVING o."state" = 'RECEIVED' OR SUM(e."quantity") >= p."quantity"
+    HAVING SUM(e."quantity") > 0 AND (o."state" = 'RECEIVED' OR SUM(e."quantity") >= p."quantity")
      ORDER BY o."ordered_at", o."id", p."id"`;
 }
 

@@ -1,7 +1,27 @@
 import { describe, expect, it } from "vitest";
-import { partTagPdf, quotePdf, type PartTag, type QuoteDocument } from "./index";
+import {
+  partTagPdf,
+  quotePdf,
+  type PartTag,
+  type QuoteDocument,
+  type QuoteDocumentOption,
+} from "./index";
 
 const madeAt = new Date("2030-01-07T08:00:00Z");
+
+const OPTION: QuoteDocumentOption = {
+  name: "As planned",
+  rush: false,
+  parts: [],
+  lines: [{ label: "A: hinge", detail: "", amountMinor: 7125 }],
+  netMinor: 7125,
+  pricesIncludeTax: false,
+  taxes: [{ name: "VAT", percent: 20, baseMinor: 7125, taxMinor: 1425 }],
+  totalMinor: 8550,
+  lowMinor: 7000,
+  highMinor: 9900,
+  depositMinor: 0,
+};
 
 const QUOTE: QuoteDocument = {
   shop: { name: "Hollow Lane Ironworks", address: "4 Hollow Lane", email: "", phone: "" },
@@ -15,12 +35,8 @@ const QUOTE: QuoteDocument = {
   currency: "EUR",
   locale: "en-GB",
   message: "",
-  parts: [],
-  lines: [{ label: "A: hinge", detail: "", amountMinor: 7125 }],
-  netMinor: 7125,
-  pricesIncludeTax: false,
-  taxes: [{ name: "VAT", percent: 20, baseMinor: 7125, taxMinor: 1425 }],
-  totalMinor: 8550,
+  options: [OPTION],
+  accepted: null,
   terms: "",
   cautions: [],
   acceptLink: null,
@@ -57,7 +73,14 @@ describe("quotePdf", { timeout: 60_000 }, () => {
   });
 
   it("refuses an amount that is not whole", async () => {
-    await expect(quotePdf({ ...QUOTE, totalMinor: 0.5 })).rejects.toThrow("whole number");
+    const options = [{ ...OPTION, totalMinor: 0.5 }];
+    await expect(quotePdf({ ...QUOTE, options })).rejects.toThrow("whole number");
+  });
+});
+
+describe("quotePdf without an option", () => {
+  it("is refused", async () => {
+    await expect(quotePdf({ ...QUOTE, options: [] })).rejects.toThrow("at least one option");
   });
 });
 

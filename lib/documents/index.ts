@@ -14,7 +14,9 @@ export type {
   PartTag,
   PartTags,
   QuoteDocument,
+  QuoteDocumentAnswer,
   QuoteDocumentLine,
+  QuoteDocumentOption,
   QuoteDocumentPart,
   ShopHead,
 } from "./types";

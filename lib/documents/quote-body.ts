@@ -1,8 +1,13 @@
-import { formatMoney, money } from "@/lib/money";
 import { PALETTE } from "./palette";
 import { CONTENT_WIDTH, lineHeight, PAGE, type Sheet, STYLES, type TextStyle } from "./sheet";
-import type { QuoteDocument, QuoteDocumentLine, QuoteDocumentPart } from "./types";
-import { printable } from "./wrap";
+import { amountWriter, rangeWords, taxName } from "./quote-words";
+import type {
+  QuoteDocument,
+  QuoteDocumentLine,
+  QuoteDocumentOption,
+  QuoteDocumentPart,
+} from "./types";
+import { firstLines, printable } from "./wrap";
 
 const PART_INDENT = 30;
 const HOURS_WIDTH = 130;
@@ -10,15 +15,40 @@ const AMOUNT_WIDTH = 112;
 const LABEL_WIDTH = CONTENT_WIDTH - AMOUNT_WIDTH - 16;
 const HEAD_HEIGHT = 19;
 
-/** What will be done, part by part. */
-export function partsSection(sheet: Sheet, parts: readonly QuoteDocumentPart[]): void {
+type PartsWays = {
+  readonly ofSeveral: boolean;
+  /** the way before it in which the very same is done; null where this one differs from all */
+  readonly likeName: string | null;
+};
+
+/** What will be done, part by part; of several options, under the name of this one. */
+export function partsSection(
+  sheet: Sheet,
+  { parts, name }: QuoteDocumentOption,
+  { ofSeveral, likeName }: PartsWays,
+): void {
   if (parts.length === 0) return;
-  sheet.heading(sheet.root, "What we will do", 56);
+  sheet.heading(
+    sheet.root,
+    ofSeveral ? named(sheet, name, "what we will do") : "What we will do",
+    56,
+  );
   sheet.y += 3;
+  if (likeName !== null) {
+    sheet.paragraph(sheet.root, `The same as under “${likeName}”.`, STYLES.body);
+    return;
+  }
   parts.forEach((part, index) => {
     if (index > 0) sheet.y += 9;
     onePart(sheet, part);
   });
+}
+
+/** A heading of one of several ways, on one line however long its name is. */
+function named(sheet: Sheet, name: string, what: string): string {
+  const measure = sheet.measure(STYLES.heading);
+  const [shown = ""] = firstLines(name, 1, CONTENT_WIDTH - measure(`: ${what}`), measure);
+  return `${shown}: ${what}`;
 }
 
 function onePart(sheet: Sheet, part: QuoteDocumentPart): void {
@@ -91,18 +121,24 @@ function cautionLine(
   sheet.paragraph(parent, `Note: ${text}`, STYLES.caution, x + 15);
 }
 
-/** The price, line by line, and its totals. */
-export function priceSection(sheet: Sheet, quote: QuoteDocument): void {
-  const amount = (minor: number) =>
-    printable(formatMoney(money(minor, quote.currency), quote.locale));
-  sheet.heading(sheet.root, "Price", 70);
+/** The price, line by line, its totals, what the hours could make of it, and the deposit. */
+export function priceSection(
+  sheet: Sheet,
+  quote: Pick<QuoteDocument, "currency" | "locale">,
+  option: QuoteDocumentOption,
+  { ofSeveral, tellsRange }: { readonly ofSeveral: boolean; readonly tellsRange: boolean },
+): void {
+  const amount = amountWriter(quote);
+  sheet.heading(sheet.root, ofSeveral ? named(sheet, option.name, "price") : "Price", 70);
   const table = sheet.group(sheet.root, "Table");
   const headRow = sheet.group(table, "TR");
   const top = sheet.y;
-  const net = `${quote.pricesIncludeTax ? "With tax" : "Net"}, ${quote.currency}`;
+  const net = `${option.pricesIncludeTax ? "With tax" : "Net"}, ${quote.currency}`;
   sheet.panel(top, HEAD_HEIGHT - 3);
-  sheet.tagged(headRow, "TH", () => sheet.print("For", PAGE.left + 8, top + 2.6, STYLES.label));
-  sheet.tagged(headRow, "TH", () =>
+  sheet.tableHead(headRow, "Column", () =>
+    sheet.print("For", PAGE.left + 8, top + 2.6, STYLES.label),
+  );
+  sheet.tableHead(headRow, "Column", () =>
     sheet.printRight(net, PAGE.right - 8, top + 2.6, STYLES.label, AMOUNT_WIDTH),
   );
   headRow.end();
@@ -113,10 +149,14 @@ export function priceSection(sheet: Sheet, quote: QuoteDocument): void {
     sheet.printRight(net, PAGE.right - 8, PAGE.top + 2.6, STYLES.label, AMOUNT_WIDTH);
   };
   sheet.repeating(HEAD_HEIGHT + 2, again, () => {
-    for (const line of quote.lines) priceRow(sheet, table, line, amount(line.amountMinor));
-    totals(sheet, table, quote, amount);
+    for (const line of option.lines) priceRow(sheet, table, line, amount(line.amountMinor));
+    totals(sheet, table, totalRows(option, quote.locale, amount));
   });
   table.end();
+  if (tellsRange) {
+    sheet.y += 6;
+    for (const words of rangeWords(option, amount)) sheet.paragraph(sheet.root, words, STYLES.body);
+  }
 }
 
 function priceRow(
@@ -147,22 +187,21 @@ function priceRow(
   sheet.y += 4;
 }
 
-function totals(
-  sheet: Sheet,
-  table: PDFKit.PDFStructureElement,
-  quote: QuoteDocument,
+function totalRows(
+  { netMinor, taxes, totalMinor }: QuoteDocumentOption,
+  locale: string,
   amount: (minor: number) => string,
-): void {
-  const percent = new Intl.NumberFormat(quote.locale, { maximumFractionDigits: 6 });
-  const rows: readonly (readonly [string, string, TextStyle])[] = [
-    ["Net", amount(quote.netMinor), STYLES.body],
-    ...quote.taxes.map((tax): readonly [string, string, TextStyle] => [
-      `${tax.name}, ${percent.format(tax.percent)} %`,
-      amount(tax.taxMinor),
-      STYLES.body,
-    ]),
-    ["Total", amount(quote.totalMinor), STYLES.total],
+): readonly TotalRow[] {
+  return [
+    ["Net", amount(netMinor), STYLES.body],
+    ...taxes.map((tax): TotalRow => [taxName(tax, locale), amount(tax.taxMinor), STYLES.body]),
+    ["Total", amount(totalMinor), STYLES.total],
   ];
+}
+
+type TotalRow = readonly [label: string, amount: string, style: TextStyle];
+
+function totals(sheet: Sheet, table: PDFKit.PDFStructureElement, rows: readonly TotalRow[]): void {
   // The totals stay together.
   sheet.room(rows.reduce((height, [, , style]) => height + lineHeight(style) + 5, 8));
   sheet.y += 2;
@@ -175,7 +214,7 @@ function totals(
     const row = sheet.group(table, "TR");
     const labelStyle = style === STYLES.total ? style : STYLES.body;
     const shown = sheet.lines(label, labelStyle, CONTENT_WIDTH * 0.5 - 16 - AMOUNT_WIDTH)[0] ?? "";
-    sheet.tagged(row, "TD", () => sheet.print(shown, x + 8, sheet.y, labelStyle));
+    sheet.tableHead(row, "Row", () => sheet.print(shown, x + 8, sheet.y, labelStyle));
     sheet.tagged(row, "TD", () =>
       sheet.printRight(text, PAGE.right - 8, sheet.y, style, AMOUNT_WIDTH + 30),
     );

@@ -146,6 +146,13 @@ export class Sheet {
     parent.add(element);
   }
 
+  /** A tagged head of a table's column or row, saying which, so that a reader names it with each cell. */
+  tableHead(parent: Structure, scope: "Column" | "Row", run: () => void): void {
+    // The package knows the option, its types do not yet.
+    const options: PDFKit.Mixins.StructureElementOptions & { readonly scope: string } = { scope };
+    parent.add(this.doc.struct("TH", options, [run]));
+  }
+
   /** A tagged element that holds others. */
   group(parent: Structure, type: string): Structure {
     const element = this.doc.struct(type);

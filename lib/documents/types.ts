@@ -35,6 +35,33 @@ export type DocumentTax = {
   readonly taxMinor: number;
 };
 
+/** One way of doing the job, with its price. */
+export type QuoteDocumentOption = {
+  readonly name: string;
+  readonly rush: boolean;
+  readonly parts: readonly QuoteDocumentPart[];
+  readonly lines: readonly QuoteDocumentLine[];
+  /** whether amounts have their tax in them */
+  readonly pricesIncludeTax: boolean;
+  readonly netMinor: number;
+  readonly taxes: readonly DocumentTax[];
+  readonly totalMinor: number;
+  /** the total if the hours were the shortest and the longest expected */
+  readonly lowMinor: number;
+  readonly highMinor: number;
+  /** asked before work begins; 0: none */
+  readonly depositMinor: number;
+};
+
+/** What the customer answered, and when, as text. */
+export type QuoteDocumentAnswer = {
+  readonly name: string;
+  /** "7 January 2030, 10:05" */
+  readonly when: string;
+  /** of several; null where there was one */
+  readonly option: string | null;
+};
+
 /** Everything on a printed quote. Dates come as text in the shop's zone and customs. */
 export type QuoteDocument = {
   readonly shop: ShopHead;
@@ -50,13 +77,10 @@ export type QuoteDocument = {
   /** BCP 47: how amounts are written */
   readonly locale: string;
   readonly message: string;
-  readonly parts: readonly QuoteDocumentPart[];
-  readonly lines: readonly QuoteDocumentLine[];
-  /** whether amounts have their tax in them */
-  readonly pricesIncludeTax: boolean;
-  readonly netMinor: number;
-  readonly taxes: readonly DocumentTax[];
-  readonly totalMinor: number;
+  /** one or more, the leading one first */
+  readonly options: readonly QuoteDocumentOption[];
+  /** null until it is accepted */
+  readonly accepted: QuoteDocumentAnswer | null;
   readonly terms: string;
   /** cautions for the whole job */
   readonly cautions: readonly string[];

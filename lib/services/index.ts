@@ -8,6 +8,7 @@ export * from "./figures";
 export * from "./learning";
 export * from "./quotes";
 export * from "./purchasing";
+export * from "./mail";
 export * from "./stock";
 export * from "./steel";
 export * from "./epoxy";

@@ -1,9 +1,10 @@
 /** The worker process: what happens by the clock rather than by a click. */
 import { Logger, parseCronItems, run, type TaskList } from "graphile-worker";
 import { disconnect } from "@/lib/data";
-import { createSetupCode, expireQuotes, tidyUp } from "@/lib/services";
+import { createSetupCode, deliverMails, expireQuotes, tidyUp } from "@/lib/services";
 import { type FieldLoop, startFieldLoop } from "./field-loop";
 import { onLeash } from "./leash.mjs";
+import { postTo } from "./post";
 
 /** Tasks only name a use case; retries and the clock are the queue's. */
 const tasks = (fields: FieldLoop): TaskList => ({
@@ -12,6 +13,10 @@ const tasks = (fields: FieldLoop): TaskList => ({
   },
   tidyUp: async () => {
     await tidyUp(new Date());
+  },
+  sendMail: async () => {
+    const mailUrl = process.env["MAIL_URL"];
+    if (mailUrl) await deliverMails(postTo(mailUrl), () => new Date());
   },
   // Only wakes: what takes seconds has threads of its own.
   workOutFields: () => {
@@ -23,6 +28,8 @@ const tasks = (fields: FieldLoop): TaskList => ({
 const TIMETABLE = parseCronItems([
   { task: "expireQuotes", match: "*/15 * * * *" },
   { task: "tidyUp", match: "7 * * * *" },
+  // Asked for with each mail; this finds what waits for its next try.
+  { task: "sendMail", match: "* * * * *" },
   // Changes are announced; this finds what was announced to nobody, and what a dead worker left.
   { task: "workOutFields", match: "* * * * *" },
 ]);

@@ -14,6 +14,7 @@ import { addPurchasing } from "./purchasing";
 import { random } from "./random";
 import { addRates } from "./rates";
 import { addSteelAndEpoxy } from "./steel";
+import { addShelfChecks } from "./shelf-checks";
 import { openStockroom } from "./stockroom";
 import { addVessels } from "./vessels";
 import { HISTORY_DAYS, type TankInUse, type World } from "./world";
@@ -71,6 +72,7 @@ export function exampleRows(shop: ExampleShop): ExampleRows {
   addWork(world);
   addSteelAndEpoxy(world);
   addBilling(world, shop.shopName);
+  addShelfChecks(world);
   return rows;
 }
 

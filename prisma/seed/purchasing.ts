@@ -48,11 +48,8 @@ const SUPPLIERS: readonly ExampleSupplier[] = [
   },
 ];
 
-/** Items whose reorder point is worked out, and the packs they are sold in. */
-const WORKED_OUT = [
-  { name: ITEM_NAMES.sodaAsh, packQuantity: 25_000 },
-  { name: ITEM_NAMES.wool, packQuantity: 50 },
-] as const;
+/** Items whose reorder point is worked out. */
+const WORKED_OUT = [ITEM_NAMES.sodaAsh, ITEM_NAMES.wool] as const;
 
 /** The order that is on its way: how much of each. */
 const ON_ITS_WAY = {
@@ -63,19 +60,74 @@ const ON_ITS_WAY = {
   ],
 } as const;
 
+/** Gloves: the one thing that runs low. Of 60 pairs, two go every week. */
+const GLOVES = { name: "Nitrile gloves, pairs", pairs: 60, costMinor: 2400, aWeek: 2 } as const;
+
+function addGloves(rows: ExampleRows, chance: Random, span: Span): void {
+  const { from, now, people } = span;
+  const itemId = chance.uuid();
+  const lotId = chance.uuid();
+  const supplierName = "Bright & Lathe";
+  rows.items.push({
+    id: itemId,
+    name: GLOVES.name,
+    kind: "CONSUMABLE",
+    unit: "EACH",
+    reorderPoint: 20,
+    reorderQuantity: 50,
+    supplierName,
+    place: "Shelf 2",
+    createdAt: from,
+  });
+  const { pairs, costMinor } = GLOVES;
+  rows.lots.push({
+    id: lotId,
+    itemId,
+    receivedAt: from,
+    quantity: pairs,
+    costMinor,
+    supplierName,
+    place: "Shelf 2",
+  });
+  const entry = { itemId, lotId, enteredById: people.benchId };
+  rows.ledger.push({
+    ...entry,
+    at: from,
+    kind: "RECEIVED",
+    quantity: pairs,
+    costMinor,
+    note: "delivery",
+  });
+  const each = costMinor / pairs;
+  for (let at = from.getTime() + 7 * DAY; at < now.getTime(); at += 7 * DAY) {
+    const quantity = -GLOVES.aWeek;
+    rows.ledger.push({
+      ...entry,
+      at: new Date(at),
+      kind: "USED",
+      quantity,
+      costMinor: quantity * each,
+      note: "new gloves",
+    });
+  }
+}
+
+type Span = Pick<World, "now" | "from" | "people">;
+
 /** Writes suppliers and policies, and an order for each delivery after the first, which the shop opened with. */
 export function addPurchasing(
   rows: ExampleRows,
   chance: Random,
-  { now, from, people }: Pick<World, "now" | "from" | "people">,
+  { now, from, people }: Span,
 ): void {
+  addGloves(rows, chance, { now, from, people });
   for (const { saysDays, takesDays: _takes, ...supplier } of SUPPLIERS) {
     rows.suppliers.push({ ...supplier, id: chance.uuid(), leadDays: saysDays, createdAt: from });
   }
-  for (const { name, packQuantity } of WORKED_OUT) {
+  for (const name of WORKED_OUT) {
     const item = rows.items.find((row) => row.name === name);
     if (!item?.id) continue;
-    rows.policies.push({ itemId: item.id, mode: "WORKED_OUT", packQuantity, holdingPercent: 25 });
+    rows.policies.push({ itemId: item.id, mode: "WORKED_OUT", holdingPercent: 25 });
   }
   const came = rows.lots.filter((lot) => new Date(lot.receivedAt) > from);
   const orders = [...vans(came)]

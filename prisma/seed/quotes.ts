@@ -2,6 +2,7 @@
 import { type PricedPart, type PricedQuote, quoteLines, type RateCard } from "@/lib/pricing";
 import { DAY, dayOf, HOUR, nextOpen } from "./calendar";
 import type { SeedPlan } from "./planning";
+import { random } from "./random";
 import { note, type SeedJob, type SeedPart, type World } from "./world";
 
 type Planned = { readonly part: SeedPart; readonly plan: SeedPlan };
@@ -19,6 +20,23 @@ const SILENT_SHARE = 0.06;
 /** A load uses up about this share of its bath. */
 const BATH_SHARE = 0.03;
 
+/** One quote in so many offers rush beside the usual; of these, every third also offers to wait. */
+const WAYS_EVERY = 6;
+const THREE_WAYS_EVERY = 18;
+/** The quote that was changed once before it was answered. */
+const CHANGED_QUOTE = 8;
+
+/** One way of doing the job, as the example shop words it. */
+type Way = { readonly name: string; readonly rush?: true; readonly discountPercent?: number };
+const AS_PLANNED: Way = { name: "As planned" };
+const RUSH: Way = { name: "Rush", rush: true };
+const PATIENT: Way = { name: "Whenever a tank is free", discountPercent: 5 };
+
+function waysOf(number: number, job: SeedJob): readonly Way[] {
+  if (number % THREE_WAYS_EVERY === 0) return [AS_PLANNED, RUSH, PATIENT];
+  return number % WAYS_EVERY === 0 || job.rush === true ? [AS_PLANNED, RUSH] : [AS_PLANNED];
+}
+
 /** Writes the quote of a job and the customer's answer, as far as time has come. */
 export function quoteJob(
   world: World,
@@ -26,60 +44,106 @@ export function quoteJob(
   planned: readonly Planned[],
   quotedAt: Date,
 ): Answer {
-  const priced = quoteLines(planned.map(pricedPart), ratesOn(world, quotedAt));
   const quoteId = world.chance.uuid();
   const versionId = world.chance.uuid();
-  world.rows.quotes.push({
-    id: quoteId,
-    number: world.rows.quotes.length + 1,
-    jobId: job.id,
-    createdAt: quotedAt,
-  });
+  const leadingId = world.chance.uuid();
+  const number = world.rows.quotes.length + 1;
+  world.rows.quotes.push({ id: quoteId, number, jobId: job.id, createdAt: quotedAt });
+  // What was added to the history later draws its chances apart, so that all else stays as it was.
+  const apart: World = { ...world, chance: random(number) };
+  const changed = number === CHANGED_QUOTE;
+  if (changed) {
+    const before = new Date(quotedAt.getTime() - 2 * HOUR);
+    const first = { id: apart.chance.uuid(), quoteId, version: 1, state: "SUPERSEDED" } as const;
+    world.rows.quoteVersions.push({ ...versionColumns(world, before), ...first });
+    addWays(apart, { versionId: first.id, planned, quotedAt: before }, [AS_PLANNED]);
+    note(world, before, world.people.deskId, "quote.sent", quoteId);
+  }
+  const ways = changed ? [AS_PLANNED, RUSH] : waysOf(number, job);
   const version: VersionRow = {
+    ...versionColumns(world, quotedAt),
     id: versionId,
     quoteId,
-    version: 1,
+    version: changed ? 2 : 1,
     state: "SENT",
-    madeAt: quotedAt,
-    sentAt: quotedAt,
-    validUntil: dayOf(world.zone, new Date(quotedAt.getTime() + VALID_DAYS * DAY)),
-    currency: world.currency,
-    terms: "Cleaned, not certified: parts that carry people or pressure need their own inspection.",
+    messageToCustomer: changed ? "As you asked, with a price for doing it first." : "",
   };
   world.rows.quoteVersions.push(version);
-  const optionId = addOption(world, versionId, priced, {
-    priced,
-    promises: planned.map(promise),
-    planVersions: planVersions(planned),
-  });
+  const optionIds = addWays(apart, { versionId, planned, quotedAt, leadingId }, ways);
   note(world, quotedAt, world.people.deskId, "quote.sent", quoteId);
+  // Who is in a hurry chose it; everybody else took what was led with.
+  const rushId = optionIds[ways.indexOf(RUSH)];
+  const optionId = (job.rush === true ? rushId : undefined) ?? optionIds[0] ?? "";
   return answer(world, job, { version, optionId }, quotedAt);
 }
+
+const versionColumns = (world: World, quotedAt: Date) => ({
+  madeAt: quotedAt,
+  sentAt: quotedAt,
+  validUntil: dayOf(world.zone, new Date(quotedAt.getTime() + VALID_DAYS * DAY)),
+  currency: world.currency,
+  terms: "Cleaned, not certified: parts that carry people or pressure need their own inspection.",
+});
+
+type Offer = {
+  readonly versionId: string;
+  readonly planned: readonly Planned[];
+  readonly quotedAt: Date;
+  /** id of the first option; one of its own where left out */
+  readonly leadingId?: string;
+};
+
+/** @returns the options' ids, in the order of the ways */
+function addWays(
+  world: World,
+  { versionId, planned, quotedAt, leadingId }: Offer,
+  ways: readonly Way[],
+): readonly string[] {
+  const rates = ratesOn(world, quotedAt);
+  return ways.map((way, position) => {
+    const { rush = false, discountPercent } = way;
+    const wish = { rush, ...(discountPercent !== undefined && { discountPercent }) };
+    const priced = quoteLines(planned.map(pricedPart), rates, wish);
+    const id = (position === 0 ? leadingId : undefined) ?? world.chance.uuid();
+    addOption(world, versionId, { id, way, position, priced, planned });
+    return id;
+  });
+}
+
+type NewOption = {
+  readonly id: string;
+  readonly way: Way;
+  readonly position: number;
+  readonly priced: PricedQuote;
+  readonly planned: readonly Planned[];
+};
 
 function addOption(
   world: World,
   quoteVersionId: string,
-  priced: PricedQuote,
-  estimate: object,
-): string {
-  const id = world.chance.uuid();
+  { id, way, position, priced, planned }: NewOption,
+): void {
   const { netMinor, taxMinor, totalMinor, lowMinor, highMinor, pricesIncludeTax } = priced;
-  const totals = { netMinor, taxMinor, totalMinor, lowMinor, highMinor, pricesIncludeTax };
-  const taxes = [...priced.taxes];
-  const name = "As planned";
   world.rows.quoteOptions.push({
     id,
     quoteVersionId,
-    position: 0,
-    name,
-    ...totals,
-    taxes,
-    estimate,
+    position,
+    name: way.name,
+    rush: way.rush ?? false,
+    discountPercent: priced.discountPercent,
+    ...{ netMinor, taxMinor, totalMinor, lowMinor, highMinor, pricesIncludeTax },
+    taxes: [...priced.taxes],
+    estimate: {
+      priced,
+      promises: planned.map(promise),
+      planVersions: planVersions(planned),
+      plannedForGoal: [],
+      discountAsked: way.discountPercent ?? null,
+    },
   });
-  priced.lines.forEach(({ kind: _, ...line }, position) => {
-    world.rows.quoteLines.push({ quoteOptionId: id, position, ...line });
+  priced.lines.forEach(({ kind: _, ...line }, place) => {
+    world.rows.quoteLines.push({ quoteOptionId: id, position: place, ...line });
   });
-  return id;
 }
 
 function answer(

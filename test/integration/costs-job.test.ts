@@ -22,7 +22,8 @@ import {
 } from "../support/factories-money";
 
 const HOUR = 3_600_000;
-const TERMS = { rush: false, discountPercent: 0, messageToCustomer: "" };
+const AS_PLANNED = { name: "As planned", goal: null, rush: false, discountPercent: 0 };
+const TERMS = { options: [AS_PLANNED], messageToCustomer: "" };
 
 let owner: Actor;
 let bench: Actor;

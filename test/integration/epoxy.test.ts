@@ -107,7 +107,7 @@ describe("the maker's sheet", () => {
   it("belongs to an epoxy and has a ratio", async () => {
     const soda = await createItem();
     await expect(describeEpoxy(bench, soda.id, SHEET, MONDAY)).rejects.toMatchObject({
-      code: "conflict",
+      code: "not-found",
     });
     const { itemId } = await epoxy();
     const bare = { ...SHEET, hardenerPer100ByMass: null, shelfLifeDays: 0 };

@@ -1,8 +1,9 @@
 /** The example shop must be a shop that the services themselves could have made. */
 import { beforeAll, describe, expect, it } from "vitest";
 import { database } from "@/lib/data/client";
-import { createSetupCode, openShop, seeOrdering, seeSuppliers } from "@/lib/services";
+import { createSetupCode, openShop, seeOrdering, seeSuppliers, whatToBuy } from "@/lib/services";
 import { later, MONDAY, newShop } from "../support/people";
+import { brokenStockRules } from "../support/stock-rules";
 
 beforeAll(async () => {
   const code = (await createSetupCode(MONDAY)) ?? "";
@@ -44,6 +45,16 @@ describe("the example shop", () => {
     expect(leak).toMatchObject({ state: "PATCHED", patches: [{ expiredReason: "" }] });
     expect(leak.patches[0]?.costMinor).toBeGreaterThan(0);
     expect(await database().epoxySheet.count()).toBe(1);
+  });
+
+  it("keeps every rule of the ledger, and shows a line that was put right and counts", async () => {
+    expect(await brokenStockRules()).toEqual([]);
+    expect(await database().ledgerEntry.count({ where: { correctsId: { not: null } } })).toBe(1);
+    const late = await database().ledgerEntry.count({ where: { writtenAt: { gt: MONDAY } } });
+    expect(late).toBe(0);
+    const counts = await database().stockCount.findMany();
+    expect(counts.length).toBeGreaterThan(0);
+    for (const { counted, expected } of counts) expect(counted).toEqual(expected);
   });
 
   it("adds up: every quote's lines are its totals", async () => {
@@ -110,6 +121,7 @@ describe("the example shop", () => {
       expect((await seeOrdering(actor, itemId, MONDAY)).workedPoint?.value).toBeGreaterThan(0);
     }
     expect(policies).toHaveLength(2);
+    expect((await whatToBuy(actor, MONDAY)).toBuy.length).toBeGreaterThan(0);
     const counter = await database().counter.findUniqueOrThrow({ where: { name: "purchase" } });
     expect(counter.value).toBe(await database().purchaseOrder.count());
   });

@@ -10,6 +10,7 @@ import {
   changeLine,
   changeSupplier,
   closeOrder,
+  correctEntry,
   listBySupplier,
   listToBuy,
   markOrdered,
@@ -246,9 +247,8 @@ describe("what to buy", () => {
 
   it("comes in whole packs, at the price of the last delivery, which only some may see", async () => {
     const name = newName();
-    const item = await itemOf(name);
+    const item = await itemOf(name, { packName: "bag", packQuantity: 250 });
     await createLot(item.id, owner.personId, { quantity: 500, costMinor: 1000 });
-    await setPolicy(owner, { ...BY_HAND, itemId: item.id, packQuantity: 250 }, NOW);
     const { orderId } = await listToBuy(bench, name, [{ itemId: item.id, quantity: 600 }], NOW);
     const [line] = (await seePurchaseOrder(owner, orderId)).lines;
     expect(line).toMatchObject({ quantity: 750, packQuantity: 250, expectedMinor: 1500 });
@@ -262,6 +262,9 @@ describe("what to buy", () => {
     });
     await changeLine(owner, { ...change, expectedMinor: 1900 }, NOW);
     expect((await seePurchaseOrder(owner, orderId)).lines[0]?.expectedMinor).toBe(1900);
+    // Sent back as it was, it moves with the quantity.
+    await changeLine(owner, { ...change, quantity: 2000, expectedMinor: 1900 }, NOW);
+    expect((await seePurchaseOrder(owner, orderId)).lines[0]?.expectedMinor).toBe(3800);
     await changeLine(owner, { ...change, quantity: 0 }, NOW);
     expect((await seePurchaseOrder(owner, orderId)).lines).toEqual([]);
     await expect(
@@ -291,7 +294,6 @@ describe("what to buy", () => {
 const BY_HAND = {
   mode: "BY_HAND",
   serviceLevel: 0.95,
-  packQuantity: null,
   holdingPercent: null,
   holdingMinor: null,
   orderCostMinor: null,
@@ -357,6 +359,32 @@ describe("an order", () => {
       receiveOrder(desk, { ...turned, arrivals: [...turned.arrivals].reverse() }, NOW),
     ]);
     for (const id of ids) expect(await onHand(id)).toBe(20);
+  });
+
+  it("follows a delivery that is put right: less came, and none", async () => {
+    const name = newName();
+    const item = await itemOf(name);
+    const order = await ordered(name, [item.id]);
+    await receiveOrder(bench, arrivals(order, 80), NOW);
+    const { lines: ledger } = (await stockItemPage(owner, item.id, ALL, NOW)).ledger;
+    const [entry] = ledger;
+    await correctEntry(
+      owner,
+      { entryId: entry?.id ?? "", reason: "miscounted", right: { quantity: 60, costMinor: 500 } },
+      NOW,
+    );
+    expect((await seePurchaseOrder(owner, order.id)).lines[0]?.received).toBe(60);
+    expect((await seeOrdering(owner, item.id, NOW)).onOrder).toBe(40);
+    const amended = (await stockItemPage(owner, item.id, ALL, NOW)).ledger.lines.find(
+      ({ quantity }) => quantity === 60,
+    );
+    await correctEntry(
+      owner,
+      { entryId: amended?.id ?? "", reason: "another shop's", right: null },
+      NOW,
+    );
+    expect((await seePurchaseOrder(owner, order.id)).lines[0]?.received).toBe(0);
+    expect((await seeOrdering(owner, item.id, NOW)).onOrder).toBe(100);
   });
 
   it("is whole or absent: one line that cannot be takes none in", async () => {
@@ -578,6 +606,8 @@ describe("a policy", () => {
       unit: "EACH",
       kind: "CONSUMABLE",
       saltGrade: null,
+      packName: "box",
+      packQuantity: 25,
     });
     await database().item.update({ where: { id: item.id }, data: { createdAt: at(-60) } });
     const lot = await createLot(item.id, owner.personId, {
@@ -618,7 +648,7 @@ describe("a policy", () => {
     expect(before.economic).toBeNull();
     await setPolicy(
       owner,
-      { ...BY_HAND, itemId: item.id, mode: "WORKED_OUT", holdingPercent: 20, packQuantity: 25 },
+      { ...BY_HAND, itemId: item.id, mode: "WORKED_OUT", holdingPercent: 20 },
       NOW,
     );
     const after = await seeOrdering(owner, item.id, NOW);
@@ -663,7 +693,6 @@ describe("a policy", () => {
     for (const bad of [
       { serviceLevel: 1 },
       { serviceLevel: 0.2 },
-      { packQuantity: 0 },
       { holdingPercent: -1 },
       { holdingPercent: 10, holdingMinor: 1 },
       { orderCostMinor: 0.5 },

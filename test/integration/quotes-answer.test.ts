@@ -28,7 +28,12 @@ import {
   NOW,
 } from "../support/factories-money";
 
-const TERMS = { rush: false, discountPercent: 0, messageToCustomer: "" };
+const AS_PLANNED = { name: "As planned", goal: null, rush: false, discountPercent: 0 };
+const TERMS = { options: [AS_PLANNED], messageToCustomer: "" };
+const discounted = (discountPercent: number, rush = false) => ({
+  ...TERMS,
+  options: [{ ...AS_PLANNED, discountPercent, rush }],
+});
 const DAY = 86_400_000;
 const later = (days: number): Date => new Date(NOW.getTime() + days * DAY);
 
@@ -67,12 +72,7 @@ describe("drafting", () => {
     const job = await createJob(owner);
     await createPlannedPart(owner, job.id, tankId);
     await createPlannedPart(owner, job.id, tankId, { mark: "B", quantity: 3 });
-    const quoteId = await draftQuote(
-      owner,
-      job.id,
-      { ...TERMS, rush: true, discountPercent: 7.5 },
-      NOW,
-    );
+    const quoteId = await draftQuote(owner, job.id, discounted(7.5, true), NOW);
 
     const [sums] = await database().$queryRaw<Record<string, unknown>[]>`
       SELECT o."net_minor" = sum(l."net_minor") AS "net",
@@ -94,7 +94,7 @@ describe("drafting", () => {
   it("writes over a draft, and supersedes what was sent", async () => {
     const job = await plannedJob();
     const first = await draftQuote(owner, job.id, TERMS, NOW);
-    const again = await draftQuote(owner, job.id, { ...TERMS, discountPercent: 10 }, NOW);
+    const again = await draftQuote(owner, job.id, discounted(10), NOW);
     expect(again).toBe(first);
     expect(await database().quoteVersion.count({ where: { quoteId: first } })).toBe(1);
 
@@ -138,9 +138,9 @@ describe("drafting", () => {
       code: "conflict",
     });
     const job = await plannedJob();
-    await expect(
-      draftQuote(owner, job.id, { ...TERMS, discountPercent: 101 }, NOW),
-    ).rejects.toMatchObject({ code: "invalid" });
+    await expect(draftQuote(owner, job.id, discounted(101), NOW)).rejects.toMatchObject({
+      code: "invalid",
+    });
     await expect(
       draftQuote(owner, job.id, { ...TERMS, validUntil: later(-2) }, NOW),
     ).rejects.toMatchObject({ code: "invalid" });

@@ -124,7 +124,7 @@ describe("describing bars", () => {
   it("wants steel by the length and a section that can be", async () => {
     const soda = await createItem();
     await expect(describeBars(bench, soda.id, BARS, MONDAY)).rejects.toMatchObject({
-      code: "conflict",
+      code: "not-found",
     });
     const { itemId } = await steel([1, 100]);
     const solid = { ...BARS, section: { ...FLAT, shape: "TUBE", thicknessMm: 30 } as const };

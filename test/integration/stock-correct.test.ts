@@ -6,6 +6,8 @@ import { database } from "@/lib/data/client";
 import { jobCostView } from "@/lib/services/costs";
 import {
   correctEntry,
+  countStock,
+  lineToCorrect,
   receiveLot,
   spoilStock,
   stockItemPage,
@@ -68,6 +70,20 @@ describe("a wrong use", () => {
     expect((await stockLevels(database(), new Date(0))).get(item.id)?.used).toBe(0);
   });
 
+  it("is shown to who may correct it, with a word where a count came after it", async () => {
+    const item = await wool();
+    await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
+    const line = await lineOf(item.id, "RECEIVED");
+    const seen = await lineToCorrect(bench, item.id, line.id);
+    expect(seen).toMatchObject({ amendable: true, countedSince: null, line: { costMinor: 0 } });
+    await countStock(bench, { itemId: item.id, counted: 9, note: "" }, NOW);
+    const counted = await lineToCorrect(owner, item.id, line.id);
+    expect(counted).toMatchObject({ countedSince: NOW, line: { costMinor: 100 } });
+    await expect(lineToCorrect(owner, (await wool()).id, line.id)).rejects.toMatchObject({
+      code: "not-found",
+    });
+  });
+
   it("is corrected by one of twenty at once", async () => {
     const item = await wool();
     await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
@@ -98,6 +114,7 @@ describe("a wrong use", () => {
     await correct((await lineOf(item.id, "USED")).id, { quantity: 5, costMinor: null });
 
     expect(await consumables()).toBe(50);
+    expect(JSON.stringify(await jobCostView(owner, job.id, NOW))).not.toContain("typed wrong");
     const lines = await database().ledgerEntry.findMany({ where: { jobId: job.id } });
     expect(lines.map(({ quantity }) => quantity.toNumber()).sort((a, b) => a - b)).toEqual([
       -50, -5, 50,

@@ -34,33 +34,54 @@ const onHand = async (itemId: string) =>
   (await stockItemPage(owner, itemId, { skip: 0, take: 1 }, NOW)).onHand;
 const gloves = () =>
   createItem({ kind: "CONSUMABLE", saltGrade: null, category: "GLOVES", unit: "EACH" });
-const soon = () => new Date(Date.now() + 60_000);
+const minutesAgo = (minutes: number) => new Date(NOW.getTime() - minutes * 60_000);
 
 describe("a count", () => {
   it("that waited for a signal is compared with what was there when it was made", async () => {
     const item = await gloves();
     await createLot(item.id, owner.personId, { quantity: 100, costMinor: 1000 });
-    const countedAt = new Date();
-    await takeByHand(bench, { itemId: item.id, quantity: 30, usedFor: null, note: "bench" }, NOW);
+    const countedAt = minutesAgo(60);
+    await takeByHand(
+      bench,
+      { itemId: item.id, quantity: 30, usedFor: null, note: "bench" },
+      minutesAgo(30),
+    );
 
     const count = { itemId: item.id, counted: 98, note: "", countedAt, idempotencyKey: "walk-1" };
-    expect(await countStock(bench, count, soon())).toEqual({
+    expect(await countStock(bench, count, NOW)).toEqual({
       expected: 100,
       difference: -2,
       costMinor: -20,
     });
     expect(await onHand(item.id)).toBe(68);
     // The answer was lost and the phone sends again: nothing is written twice, and the answer is the same.
-    expect(await countStock(bench, count, soon())).toMatchObject({ difference: -2 });
+    expect(await countStock(bench, count, NOW)).toMatchObject({ difference: -2 });
     expect(await onHand(item.id)).toBe(68);
+  });
+
+  it("that waited takes in what had come before it and was only written since", async () => {
+    const item = await gloves();
+    await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
+    const countedAt = minutesAgo(60);
+    await createLot(item.id, owner.personId, {
+      quantity: 5,
+      costMinor: 50,
+      receivedAt: minutesAgo(90),
+    });
+    const count = { itemId: item.id, counted: 15, note: "", countedAt };
+    expect(await countStock(bench, count, NOW)).toMatchObject({ expected: 15, difference: 0 });
   });
 
   it("writes off no more than is left where what was missing has been taken since", async () => {
     const item = await gloves();
     await createLot(item.id, owner.personId, { quantity: 10, costMinor: 100 });
-    const countedAt = new Date();
-    await takeByHand(bench, { itemId: item.id, quantity: 8, usedFor: null, note: "bench" }, NOW);
-    await countStock(bench, { itemId: item.id, counted: 0, note: "", countedAt }, soon());
+    const countedAt = minutesAgo(60);
+    await takeByHand(
+      bench,
+      { itemId: item.id, quantity: 8, usedFor: null, note: "bench" },
+      minutesAgo(30),
+    );
+    await countStock(bench, { itemId: item.id, counted: 0, note: "", countedAt }, NOW);
     expect(await onHand(item.id)).toBe(0);
     expect(await brokenStockRules()).toEqual([]);
   });
@@ -88,6 +109,8 @@ describe("a count", () => {
     expect((await stockCounts(bench, 1)).rows).toContainEqual(
       expect.objectContaining({ ...mine, costMinor: null }),
     );
+    const { lastCount } = await stockItemPage(bench, item.id, { skip: 0, take: 1 }, NOW);
+    expect(lastCount).toEqual({ at: NOW, by: bench.name });
     const kept = await database().stockCount.findFirstOrThrow({ where: { itemId: item.id } });
     await expect(
       database().stockCount.update({ where: { id: kept.id }, data: { counted: 9 } }),

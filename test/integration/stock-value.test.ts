@@ -199,7 +199,11 @@ describe("the sheet for counting", () => {
     await make("Sheet never", "Shelf 2");
     const good = new Date("2031-01-01");
     await createLot(epoxy.id, owner.personId, { quantity: 5, expiresOn: good });
-    await createLot(epoxy.id, owner.personId, { quantity: 7, expiresOn: good });
+    await createLot(epoxy.id, owner.personId, {
+      quantity: 7,
+      expiresOn: good,
+      receivedAt: new Date("2029-09-01T08:00:00Z"),
+    });
     await createLot(tape.id, owner.personId, { quantity: 1 });
     await createLot(tape.id, owner.personId, { quantity: 2 });
     await createLot(gone.id, owner.personId, { quantity: 2 });

@@ -1,7 +1,12 @@
 /** Documents read back by an independent PDF reader, pdf.js. */
 import { getDocument, type PDFPageProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
-import { partTagPdf, quotePdf, type QuoteDocument } from "@/lib/documents";
+import {
+  partTagPdf,
+  quotePdf,
+  type QuoteDocument,
+  type QuoteDocumentOption,
+} from "@/lib/documents";
 
 const madeAt = new Date("2030-01-07T08:00:00Z");
 const US_LETTER_HEIGHT = 792;
@@ -14,8 +19,37 @@ const SLOW = 120_000;
 
 const letters = (index: number) => String.fromCharCode(65 + index);
 
+const indices = (count: number) => Array.from({ length: count }, (_, index) => index);
+
+function option(count: number, changes: Partial<QuoteDocumentOption> = {}): QuoteDocumentOption {
+  return {
+    name: "As planned",
+    rush: false,
+    parts: indices(count).map((index) => ({
+      mark: letters(index),
+      description: `hinge ${index + 1}`,
+      quantity: index + 1,
+      work: "Rust off, brushed, dried and oiled.",
+      hours: "3 to 6 h in the bath",
+      cautions: ["Old paint may hold lead."],
+    })),
+    lines: indices(count).map((index) => ({
+      label: `${letters(index)}: hinge ${index + 1}`,
+      detail: "Rust off",
+      amountMinor: 7125,
+    })),
+    netMinor: 7125 * count,
+    pricesIncludeTax: false,
+    taxes: [{ name: "VAT", percent: 20, baseMinor: 7125 * count, taxMinor: 1425 * count }],
+    totalMinor: 8550 * count,
+    lowMinor: 7000 * count,
+    highMinor: 9900 * count,
+    depositMinor: 2565 * count,
+    ...changes,
+  };
+}
+
 function quote(count: number, changes: Partial<QuoteDocument> = {}): QuoteDocument {
-  const indices = Array.from({ length: count }, (_, index) => index);
   return {
     shop: {
       name: "Hollow Lane Ironworks",
@@ -33,23 +67,8 @@ function quote(count: number, changes: Partial<QuoteDocument> = {}): QuoteDocume
     currency: "EUR",
     locale: "en-GB",
     message: "The strap has a crack, which we leave as it is.",
-    parts: indices.map((index) => ({
-      mark: letters(index),
-      description: `hinge ${index + 1}`,
-      quantity: index + 1,
-      work: "Rust off, brushed, dried and oiled.",
-      hours: "3 to 6 h in the bath",
-      cautions: ["Old paint may hold lead."],
-    })),
-    lines: indices.map((index) => ({
-      label: `${letters(index)}: hinge ${index + 1}`,
-      detail: "Rust off",
-      amountMinor: 7125,
-    })),
-    netMinor: 7125 * count,
-    pricesIncludeTax: false,
-    taxes: [{ name: "VAT", percent: 20, baseMinor: 7125 * count, taxMinor: 1425 * count }],
-    totalMinor: 8550 * count,
+    options: [option(count)],
+    accepted: null,
     terms: "Payment is due on collection.",
     cautions: ["Local rules come first."],
     acceptLink: "https://hollowlane.example/q/abc",
@@ -57,6 +76,13 @@ function quote(count: number, changes: Partial<QuoteDocument> = {}): QuoteDocume
     ...changes,
   };
 }
+
+/** Three ways with prices of their own: strip is dearer, rush dearer still. */
+const threeWays = (count = 2) => [
+  option(count),
+  option(count, { name: "Strip and protect", totalMinor: 12_000, depositMinor: 3600 }),
+  option(count, { name: "Rush", rush: true, totalMinor: 15_000, depositMinor: 4500 }),
+];
 
 type Piece = {
   readonly text: string;
@@ -92,6 +118,24 @@ function rolesWithContent(node: unknown): readonly string[] {
   return [...(holds && role ? [role] : []), ...children.flatMap(rolesWithContent)];
 }
 
+const longOption = (long: string): QuoteDocumentOption =>
+  option(1, {
+    taxes: [{ name: long, percent: 20, baseMinor: 7125, taxMinor: 1425 }],
+    totalMinor: Number.MAX_SAFE_INTEGER,
+    highMinor: Number.MAX_SAFE_INTEGER,
+    parts: [
+      {
+        mark: "ABCDEFGH",
+        description: long,
+        quantity: 1,
+        work: long,
+        hours: long,
+        cautions: [long],
+      },
+    ],
+    lines: [{ label: long.repeat(12), detail: long, amountMinor: Number.MAX_SAFE_INTEGER }],
+  });
+
 describe("a quote", { timeout: SLOW }, () => {
   it("says everything that it was given", async () => {
     const { text, pdf } = await read(await quotePdf(quote(2)));
@@ -110,6 +154,7 @@ describe("a quote", { timeout: SLOW }, () => {
       "VAT, 20 %",
       "€28.50",
       "€171.00",
+      "Deposit before work begins: €51.30",
       "Payment is due on collection.",
       "https://hollowlane.example/q/abc",
     ]) {
@@ -146,43 +191,49 @@ describe("a quote", { timeout: SLOW }, () => {
     expect(texts.join("\n").match(/€71\.25/g)).toHaveLength(40);
   });
 
-  it("keeps all text inside the page, on US Letter too, whatever the names", async () => {
-    const long = "Donaudampfschifffahrtsgesellschaft".repeat(12);
-    const { pieces } = await read(
-      await quotePdf(
-        quote(3, {
-          shop: { name: long, address: long, email: long, phone: long },
-          customer: { name: long, address: long },
-          message: long,
-          taxes: [{ name: long, percent: 20, baseMinor: 7125, taxMinor: 1425 }],
-          date: long,
-          totalMinor: Number.MAX_SAFE_INTEGER,
-          acceptLink: `https://hollowlane.example/q/${long}`,
-          parts: [
-            {
-              mark: "ABCDEFGH",
-              description: long,
-              quantity: 1,
-              work: long,
-              hours: long,
-              cautions: [long],
-            },
-          ],
-          lines: [{ label: long.repeat(12), detail: long, amountMinor: Number.MAX_SAFE_INTEGER }],
-          terms: long.repeat(10),
-        }),
-      ),
-    );
-    for (const { left, right, y } of pieces.flat()) {
-      expect(left).toBeGreaterThan(UNPRINTABLE);
-      expect(right).toBeLessThan(595.28 - UNPRINTABLE);
-      expect(A4_HEIGHT - y).toBeGreaterThan(UNPRINTABLE);
-      expect(A4_HEIGHT - y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
-    }
-  });
+  it.each([
+    [["1"], false],
+    [["1", "2", "3"], true],
+    [["1", "2", "3", "4"], false],
+  ])(
+    "keeps all text inside the page, on US Letter too, whatever the names: %j",
+    async (ways, accepted) => {
+      const long = "Donaudampfschifffahrtsgesellschaft".repeat(12);
+      const { pieces } = await read(
+        await quotePdf(
+          quote(3, {
+            shop: { name: long, address: long, email: long, phone: long },
+            customer: { name: long, address: long },
+            message: long,
+            date: long,
+            acceptLink: `https://hollowlane.example/q/${long}`,
+            options: ways.map((way) => ({ ...longOption(long), name: `${way}${long}` })),
+            accepted: accepted ? { name: long, when: long, option: long } : null,
+            terms: long.repeat(10),
+          }),
+        ),
+      );
+      for (const { left, right, y } of pieces.flat()) {
+        expect(left).toBeGreaterThan(UNPRINTABLE);
+        expect(right).toBeLessThan(595.28 - UNPRINTABLE);
+        expect(A4_HEIGHT - y).toBeGreaterThan(UNPRINTABLE);
+        expect(A4_HEIGHT - y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
+      }
+    },
+  );
 
-  it("prints no text over another", async () => {
-    const { pieces } = await read(await quotePdf(quote(12)));
+  it.each([
+    ["one way", quote(12)],
+    ["three ways", quote(5, { options: threeWays(5) })],
+    [
+      "an accepted one",
+      quote(2, {
+        options: threeWays(),
+        accepted: { name: "Agnieszka Wójcik", when: "9 January 2030, 10:05", option: "Rush" },
+      }),
+    ],
+  ])("prints no text over another: %s", async (_, printed) => {
+    const { pieces } = await read(await quotePdf(printed));
     for (const page of pieces) {
       for (const [index, a] of page.entries()) {
         for (const b of page.slice(index + 1)) {
@@ -201,13 +252,68 @@ describe("a quote", { timeout: SLOW }, () => {
     const count = (role: string) => roles.filter((found) => found === role).length;
     expect(count("H1")).toBe(1);
     expect(count("H3")).toBe(30);
-    expect(count("TH")).toBe(2);
-    expect(count("TD")).toBe(2 * 30 + 2 * 3);
+    // Two heads of columns; net, tax and total each head their row.
+    expect(count("TH")).toBe(2 + 3);
+    expect(count("TD")).toBe(2 * 30 + 3);
     expect(count("Link")).toBe(1);
     const links = (await Promise.all(pages.map((page) => page.getAnnotations()))).flat();
     expect(links.map((link: { url?: string }) => link.url)).toEqual([
       "https://hollowlane.example/q/abc",
     ]);
+  });
+});
+
+describe("a quote of several ways", { timeout: SLOW }, () => {
+  it("sets up to three side by side, each with its total, range and deposit", async () => {
+    const { pieces, text } = await read(await quotePdf(quote(2, { options: threeWays() })));
+    expect(text).toContain("Choose one of 3 ways");
+    const [page = []] = pieces;
+    const leftOf = (words: string) => page.filter(({ text: found }) => found === words);
+    const [planned, strip, rush] = ["As planned", "Strip and protect", "Rush"].map(
+      (name) => leftOf(name)[0],
+    );
+    // One row, three columns, from left to right; each total stands in the column of its name.
+    expect(new Set([planned?.y, strip?.y, rush?.y]).size).toBe(1);
+    expect(planned?.left).toBeLessThan(strip?.left ?? 0);
+    expect(strip?.left).toBeLessThan(rush?.left ?? 0);
+    expect(leftOf("€120.00")[0]?.left).toBeCloseTo(strip?.left ?? 0, 0);
+    expect(leftOf("€150.00")[0]?.left).toBeCloseTo(rush?.left ?? 0, 0);
+    expect(leftOf("€36.00")[0]?.left).toBeCloseTo(strip?.left ?? 0, 0);
+    for (const expected of ["€140.00 to €198.00", "Strip and protect: price", "tick one way"]) {
+      expect(text).toContain(expected);
+    }
+  });
+
+  it("tells four one below the other", async () => {
+    const options = [...threeWays(), option(2, { name: "Overnight", totalMinor: 20_000 })];
+    const { text } = await read(await quotePdf(quote(2, { options })));
+    expect(text).toContain("4. Overnight: €200.00 with tax");
+    expect(text).toContain("Overnight: price");
+    expect(text).toContain("The same as under “As planned”.");
+    expect(text.match(/Deposit before work begins/g)).toHaveLength(4);
+    expect(text).not.toContain("What differs");
+  });
+
+  it("names the head of each column and row for a screen reader", async () => {
+    const bytes = await quotePdf(quote(2, { options: threeWays() }));
+    const { pages } = await read(bytes);
+    const trees = await Promise.all(pages.map((page) => page.getStructTree()));
+    const heads = trees.flatMap(rolesWithContent).filter((role) => role === "TH").length;
+    const raw = Buffer.from(bytes).toString("latin1");
+    const scoped = (scope: string) =>
+      raw.match(new RegExp(`/Scope /${scope}\\b`, "g"))?.length ?? 0;
+    // Compared: a head over the labels and three over the ways; then two over each price table.
+    expect(scoped("Column")).toBe(4 + 3 * 2);
+    // Compared: 2 parts, rush, net, tax, total, hours, deposit; then net, tax and total of each.
+    expect(scoped("Row")).toBe(8 + 3 * 3);
+    expect(heads).toBe(scoped("Column") + scoped("Row"));
+  });
+
+  it("says who accepted which way and when, and asks for no signature any more", async () => {
+    const accepted = { name: "Agnieszka Wójcik", when: "9 January 2030, 10:05", option: "Rush" };
+    const { text } = await read(await quotePdf(quote(1, { options: threeWays(1), accepted })));
+    expect(text).toContain("“Rush” accepted by Agnieszka Wójcik, 9 January 2030, 10:05.");
+    expect(text).not.toContain("Signature");
   });
 });
 

@@ -18,8 +18,6 @@ import { isAmbiguousNumber, plainNumber } from "@/lib/units";
 
 /** Rows that a form has room for. */
 export const MOST_ROWS = 8;
-/** Taxes that one rule may have beside one another. */
-export const TAXES_A_RULE = 2;
 
 export type TypedRows<Name extends string> = Readonly<Record<Name, readonly string[]>>;
 

@@ -23,7 +23,7 @@ export type SheetOfItem = EpoxySheet & { readonly shelfLifeDays: number | null }
 /**
  * Writes what the maker's sheet of an epoxy says.
  *
- * @throws Refusal not-allowed | not-found | invalid | conflict
+ * @throws Refusal not-allowed | not-found | invalid
  */
 export async function describeEpoxy(
   actor: Actor,
@@ -72,7 +72,7 @@ export type EpoxyPage = {
   readonly workshopC: number;
 };
 
-/** An epoxy, its sheet and what is left of it. @throws Refusal not-allowed | not-found | conflict */
+/** An epoxy, its sheet and what is left of it. @throws Refusal not-allowed | not-found */
 export async function epoxyPage(actor: Actor, itemId: string, now: Date): Promise<EpoxyPage> {
   requirePermission(actor, "see-shop");
   return reading(async (db) => {
@@ -111,9 +111,9 @@ export async function workshopOf(
   return { workshopC: shop?.workshopTempC ?? 18, timeZone: shop?.timeZone ?? "UTC" };
 }
 
-/** @throws Refusal not-found | conflict */
+/** @throws Refusal not-found */
 export async function requireEpoxy(db: Db, itemId: string): Promise<ItemRow> {
   const item = await requireItem(db, itemId);
-  if (item.kind !== "EPOXY") throw new Refusal("conflict", "This item is no epoxy.");
+  if (item.kind !== "EPOXY") throw new Refusal("not-found", "This item is no epoxy.");
   return item;
 }

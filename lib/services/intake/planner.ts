@@ -119,12 +119,16 @@ export function planColumns(plan: TreatmentPlan) {
   };
 }
 
-/** Keeps a plan as the part's newest version, and asks for its field. */
+/**
+ * Keeps a plan as the part's newest version, and asks for its field.
+ *
+ * @param by `actor` is whose plan it is; where a customer's answer made it, who had planned the part before
+ */
 export async function keepPlan(
   db: Db,
   part: PartRow,
   { plan, tank }: Planned,
-  { actor, now }: { readonly actor: Actor; readonly now: Date },
+  { actor, now }: { readonly actor: Pick<Actor, "personId">; readonly now: Date },
 ): Promise<{ readonly id: string; readonly version: number }> {
   const before = await findPlanField(db, part.id);
   const about = { partId: part.id, madeById: actor.personId, madeAt: now };

@@ -9,9 +9,10 @@ import {
   type EconomicOrder,
   leadDemandSpread,
   type LeadTime,
+  quantityText,
   reorderPoint,
-  roundQuantity,
   shareCovered,
+  type StockUnit,
 } from "@/lib/stock";
 import type { Worked } from "@/lib/units";
 
@@ -34,10 +35,11 @@ export function workedPointOf(
   };
   const { value } = reorderPoint(input);
   const covered = shareCovered(use, lead.days, value);
-  return reorderPoint({ ...input, note: pointNote(demand, spread, covered) });
+  return reorderPoint({ ...input, note: pointNote(item.unit, demand, spread, covered) });
 }
 
 function pointNote(
+  unit: StockUnit,
   demand: Demand,
   spread: ReturnType<typeof leadDemandSpread>,
   covered: number | null,
@@ -51,10 +53,14 @@ function pointNote(
       ? ""
       : ` In ${Math.floor(100 * covered)} % of the spans of a lead time that are known, no more than this was used.`;
   const lumps = ["LUMPY", "INTERMITTENT"].includes(demand.pattern)
-    ? ` It is used seldom, up to ${roundQuantity(demand.mostADay)} on a day: the normal distribution says little of that, so look at the share before this.`
+    ? ` It is used seldom, up to ${measured(demand.mostADay, unit)} on a day: the normal distribution says little of that, so look at the share before this.`
     : "";
   return found + past + lumps;
 }
+
+/** In braces, which a screen says in its own units; pieces are the same in all. */
+const measured = (quantity: number, unit: StockUnit): string =>
+  unit === "EACH" ? quantityText(quantity, unit) : `{${quantityText(quantity, unit)}}`;
 
 type Costs = {
   readonly policy: PolicyRow;
@@ -76,7 +82,7 @@ export function economicOf(item: ItemRow, costs: Costs): EconomicOrder | null {
     annualDemand: demand.perDay * DAYS_PER_YEAR,
     orderCostMinor,
     holdingMinor,
-    pack: policy.packQuantity,
+    pack: item.packQuantity,
     shelfLifeDays: keeps > 0 ? keeps : null,
   });
 }

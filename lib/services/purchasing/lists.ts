@@ -13,7 +13,6 @@ import {
   lockSupplierName,
   nextNumber,
   type NewPurchaseLine,
-  policiesOf,
   type PurchaseLineRow,
   type PurchaseOrderRow,
   recordAudit,
@@ -133,13 +132,13 @@ async function beginDraft(
 type ListedLine = NewPurchaseLine & { readonly supplierName: string };
 
 async function linesFor(db: Db, wanted: readonly Wanted[]): Promise<readonly ListedLine[]> {
-  const [policies, last] = await Promise.all([policiesOf(db), lastLots(db)]);
+  const last = await lastLots(db);
   const lines = new Map<string, ListedLine>();
   for (const { itemId, quantity: asked } of wanted) {
     const item = await findItem(db, itemId);
     if (!item) throw new Refusal("not-found", "An item of this list is not in the stock list.");
     if (lines.has(itemId)) throw new Refusal("invalid", `${item.name} is chosen twice.`);
-    const packQuantity = policies.get(itemId)?.packQuantity ?? null;
+    const { packQuantity } = item;
     const quantity = amountOf(asked, packQuantity, item.name);
     lines.set(itemId, {
       itemId,
@@ -204,14 +203,18 @@ export async function changeLine(actor: Actor, change: LineChange, now: Date): P
   });
 }
 
-/** What was typed by somebody who may see prices; else the price moves with the quantity. */
+/**
+ * What was typed by somebody who may see prices; else the price moves with the quantity. So does one that a form sends
+ * back as it was.
+ */
 function expectedFor(
   actor: Actor,
   line: PurchaseLineRow,
   quantity: number,
   typed: number | null | undefined,
 ): number | null {
-  if (typed !== undefined && may(actor, "see-money")) return typed;
+  const isNew = typed !== undefined && typed !== line.expectedMinor;
+  if (isNew && may(actor, "see-money")) return typed;
   if (line.expectedMinor === null) return null;
   return Math.round((line.expectedMinor * quantity) / line.quantity);
 }

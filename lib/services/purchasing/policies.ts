@@ -70,9 +70,6 @@ function checkPolicy(policy: PolicyRow): void {
   if (!(policy.serviceLevel >= least && policy.serviceLevel <= most)) {
     fields["servicePercent"] = `Enter ${100 * least} to ${100 * most} %.`;
   }
-  if (!orNothing(policy.packQuantity, (pack) => pack > 0)) {
-    fields["packQuantity"] = "Enter more than 0, or nothing.";
-  }
   if (!orNothing(policy.holdingPercent, (share) => share >= 0 && share <= MOST_PERCENT)) {
     fields["holdingPercent"] = `Enter 0 to ${MOST_PERCENT} %, or nothing.`;
   }

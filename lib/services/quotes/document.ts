@@ -4,12 +4,13 @@ import {
   type Db,
   findQuotableJob,
   type QuotableJob,
+  type QuoteOptionRow,
   type QuoteRow,
   type QuoteVersionRow,
   reading,
   type ShopRow,
 } from "@/lib/data";
-import { type QuoteDocument, quotePdf } from "@/lib/documents";
+import { type QuoteDocument, type QuoteDocumentOption, quotePdf } from "@/lib/documents";
 import { Refusal } from "@/lib/errors";
 import { requireQuoteByLink } from "./answer";
 import { calendarDay, dayText } from "../calendar";
@@ -55,7 +56,12 @@ export async function quotePdfByLink(token: string, now: Date): Promise<PdfFile>
   });
 }
 
-async function printQuote(db: Db, quote: QuoteRow, version: QuoteVersionRow): Promise<PdfFile> {
+/** @throws Refusal not-found */
+export async function printQuote(
+  db: Db,
+  quote: QuoteRow,
+  version: QuoteVersionRow,
+): Promise<PdfFile> {
   const [job, shop] = await Promise.all([findQuotableJob(db, quote.jobId), requireShop(db)]);
   if (!job) throw new Refusal("not-found", "There is no such job.");
   const bytes = await quotePdf(quoteDocument(quote, version, job, shop));
@@ -69,8 +75,6 @@ function quoteDocument(
   shop: ShopRow,
 ): QuoteDocument {
   const { locale, timeZone } = shop;
-  const option = chosenOption(version);
-  const promises = estimateOf(option)?.promises ?? [];
   return {
     shop: { name: shop.name, address: shop.address, email: shop.email, phone: shop.phone },
     customer: { name: job.customer.name, address: job.customer.address },
@@ -83,6 +87,23 @@ function quoteDocument(
     currency: version.currency,
     locale,
     message: version.messageToCustomer,
+    options: version.options.map(asPrinted),
+    accepted: acceptedBy(version, shop),
+    terms: version.terms,
+    cautions: GENERAL_CAUTIONS,
+    // The link is a secret that is not kept, so paper cannot carry it.
+    acceptLink: null,
+    madeAt: version.madeAt,
+  };
+}
+
+function asPrinted(option: QuoteOptionRow): QuoteDocumentOption {
+  const promises = estimateOf(option)?.promises ?? [];
+  const { name, rush, pricesIncludeTax, netMinor, taxes, totalMinor } = option;
+  const { lowMinor, highMinor, depositMinor } = option;
+  return {
+    ...{ name, rush, pricesIncludeTax, netMinor, taxes, totalMinor },
+    ...{ lowMinor, highMinor, depositMinor },
     parts: promises.map((promise) => ({
       mark: promise.mark,
       description: promise.description,
@@ -91,19 +112,25 @@ function quoteDocument(
       hours: hoursWords(promise),
       cautions: promise.cautions,
     })),
-    lines: option.lines.map(({ label, detail, netMinor, taxMinor }) => ({
-      label,
-      detail,
-      amountMinor: option.pricesIncludeTax ? netMinor + taxMinor : netMinor,
+    lines: option.lines.map((line) => ({
+      label: line.label,
+      detail: line.detail,
+      amountMinor: pricesIncludeTax ? line.netMinor + line.taxMinor : line.netMinor,
     })),
-    pricesIncludeTax: option.pricesIncludeTax,
-    netMinor: option.netMinor,
-    taxes: option.taxes,
-    totalMinor: option.totalMinor,
-    terms: version.terms,
-    cautions: GENERAL_CAUTIONS,
-    // The link is a secret that is not kept, so paper cannot carry it.
-    acceptLink: null,
-    madeAt: version.madeAt,
   };
+}
+
+function acceptedBy(
+  version: QuoteVersionRow,
+  { locale, timeZone }: ShopRow,
+): QuoteDocument["accepted"] {
+  const { answeredAt, answeredName, options } = version;
+  if (version.state !== "ACCEPTED" || !answeredAt) return null;
+  const when = new Intl.DateTimeFormat(locale, {
+    timeZone,
+    dateStyle: "long",
+    timeStyle: "short",
+  }).format(answeredAt);
+  const option = options.length > 1 ? chosenOption(version).name : null;
+  return { name: answeredName, when, option };
 }

@@ -8,7 +8,6 @@ import {
   inTransaction,
   lockJobForQuote,
   moveQuoteVersion,
-  type NewQuoteOption,
   type NewQuoteVersion,
   nextNumber,
   type QuotableJob,
@@ -17,31 +16,14 @@ import {
   quotesOfJob,
   recordAudit,
   rewriteDraft,
-  type ShopRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
-import { money, percentOf } from "@/lib/money";
-import { quoteLines } from "@/lib/pricing";
-import { addDays, calendarDay } from "../calendar";
-import { requireShop } from "../open-shop";
-import { ratesOn } from "../rates";
-import type { StoredEstimate } from "./estimate";
-import { pricedPart } from "./priced-part";
-import { promiseFor } from "./promise";
-
-export type QuoteTerms = {
-  readonly rush: boolean;
-  /** 0 to 100 */
-  readonly discountPercent: number;
-  readonly messageToCustomer: string;
-  /** the shop's own terms where left out */
-  readonly terms?: string | undefined;
-  /** last day it holds, as midnight UTC; the shop's usual number of days from today where left out */
-  readonly validUntil?: Date | undefined;
-};
+import { dropOffers } from "../mail/quote-mails";
+import { priceJob, type QuoteTerms } from "./price-options";
 
 /**
- * Prices a job from the newest plans of its parts with the rates in force today, as a draft.
+ * Prices a job from the newest plans of its parts with the rates in force today, as a draft with one to four
+ * options side by side.
  *
  * An earlier draft is written again; a version that was sent is superseded by a new one; parts that the customer has
  * accepted already are left out and the rest goes into a quote of its own. The job's row is locked, so that of two
@@ -72,7 +54,11 @@ export async function draftQuote(
       action: "quote.drafted",
       subjectType: "quote",
       subjectId: quoteId,
-      detail: { version, totalMinor: content.options[0]?.totalMinor ?? 0 },
+      detail: {
+        version,
+        totalMinor: content.options[0]?.totalMinor ?? 0,
+        options: content.options.length,
+      },
     });
     return quoteId;
   });
@@ -105,89 +91,6 @@ export function partsToQuote(
   );
 }
 
-async function priceJob(
-  db: Db,
-  job: QuotableJob,
-  parts: readonly QuotablePart[],
-  terms: QuoteTerms,
-  now: Date,
-): Promise<NewQuoteVersion> {
-  if (parts.length === 0) {
-    throw new Refusal(
-      "conflict",
-      job.parts.some(({ plan }) => plan !== null)
-        ? "Every planned part of this job is in an accepted quote already, or was refused."
-        : "No part of this job has a plan yet. Plan a part first; the price comes from its plan.",
-    );
-  }
-  const shop = await requireShop(db);
-  const today = calendarDay(now, shop.timeZone);
-  checkTerms(terms, today);
-  const { rush, discountPercent } = terms;
-  const rates = await ratesOn(db, shop, today);
-  const priced = quoteLines(
-    parts.map((part) => pricedPart(part, shop.unitSystem)),
-    rates,
-    { rush, discountPercent },
-  );
-  const estimate: StoredEstimate = {
-    priced,
-    promises: parts.map((part) => promiseFor(part, shop.unitSystem)),
-    planVersions: Object.fromEntries(parts.map(({ id, plan }) => [id, plan?.version ?? 0])),
-  };
-  const option = asOption("As planned", rush, estimate, shop.quoteDepositPercent);
-  return { ...columnsOf(shop, terms, today), madeAt: now, options: [option] };
-}
-
-function asOption(
-  name: string,
-  rush: boolean,
-  estimate: StoredEstimate,
-  depositPercent: number,
-): NewQuoteOption {
-  const { priced } = estimate;
-  const total = money(priced.totalMinor, priced.currency);
-  return {
-    name,
-    goal: null,
-    rush,
-    discountPercent: priced.discountPercent,
-    netMinor: priced.netMinor,
-    taxMinor: priced.taxMinor,
-    totalMinor: priced.totalMinor,
-    lowMinor: priced.lowMinor,
-    highMinor: priced.highMinor,
-    depositMinor: percentOf(total, depositPercent).minor,
-    pricesIncludeTax: priced.pricesIncludeTax,
-    taxes: priced.taxes,
-    estimate,
-    lines: priced.lines.map(({ kind: _, ...line }) => line),
-  };
-}
-
-function columnsOf(shop: ShopRow, terms: QuoteTerms, today: Date) {
-  return {
-    currency: shop.currency,
-    depositPercent: shop.quoteDepositPercent,
-    terms: terms.terms ?? shop.quoteTerms,
-    messageToCustomer: terms.messageToCustomer,
-    validUntil: terms.validUntil ?? addDays(today, shop.quoteValidDays),
-  };
-}
-
-function checkTerms(terms: QuoteTerms, today: Date): void {
-  const fields: Record<string, string> = {};
-  if (!(terms.discountPercent >= 0 && terms.discountPercent <= 100)) {
-    fields["discountPercent"] = "A discount is from 0 to 100 %.";
-  }
-  if (terms.validUntil && terms.validUntil < today) {
-    fields["validUntil"] = "Choose today or a later day.";
-  }
-  if (Object.keys(fields).length > 0) {
-    throw new Refusal("invalid", "This quote cannot be made like this.", fields);
-  }
-}
-
 async function newQuote(db: Db, jobId: string, now: Date): Promise<string> {
   return insertQuote(db, { number: await nextNumber(db, "quote"), jobId, createdAt: now });
 }
@@ -210,6 +113,8 @@ async function writeDraft(
   ) {
     throw new Refusal("conflict", "The customer answered this quote a moment ago. Open it again.");
   }
+  // What waits in the mail would offer what is offered no more.
+  await dropOffers(db, quoteId);
   const version = (newest?.version ?? 0) + 1;
   await insertQuoteVersion(db, quoteId, version, content);
   return version;

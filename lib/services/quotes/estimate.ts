@@ -6,8 +6,12 @@ import type { PartPromise } from "./promise";
 export type StoredEstimate = {
   readonly priced: PricedQuote;
   readonly promises: readonly PartPromise[];
-  /** the plan that each part was priced from, by part */
+  /** the plan that each part was priced from, by part; of those below, the plan that they had */
   readonly planVersions: Readonly<Record<string, number>>;
+  /** parts that were planned for another goal to be priced; such a plan is kept when the option is accepted */
+  readonly plannedForGoal: readonly string[];
+  /** %, as somebody asked for it; null: what the job's size earned */
+  readonly discountAsked: number | null;
 };
 
 /** The stored estimate; null where the option was written without one. */
@@ -18,5 +22,7 @@ export function estimateOf(option: Pick<QuoteOptionRow, "estimate">): StoredEsti
     priced: stored.priced,
     promises: stored.promises,
     planVersions: stored.planVersions ?? {},
+    plannedForGoal: stored.plannedForGoal ?? [],
+    discountAsked: stored.discountAsked ?? null,
   };
 }

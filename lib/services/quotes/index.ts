@@ -1,7 +1,8 @@
 /** Quotes: drafted from plans, sent by a private link, answered by the customer. */
-export { acceptQuote, askAboutQuote, type CustomerAnswer, declineQuote } from "./answer";
+export { acceptQuote, askAboutQuote, declineQuote } from "./answer";
 export { type PdfFile, quotePdfByLink, quotePdfForShop } from "./document";
-export { draftQuote, type QuoteTerms } from "./draft";
+export type { VersionDifference } from "./difference";
+export { draftQuote } from "./draft";
 export { estimateOf, type StoredEstimate } from "./estimate";
 export { type JobQuotes, jobQuotes, type ShownQuote, type ShownVersion } from "./job-quotes";
 export { renewLink, revokeLink } from "./link";
@@ -13,5 +14,7 @@ export {
   type PartProgress,
   PROGRESS_STEPS,
 } from "./open";
+export type { QuoteTerms } from "./price-options";
 export type { PartPromise } from "./promise";
 export { sendQuote, withdrawQuote } from "./send";
+export { LONGEST_OPTION_NAME, MOST_OPTIONS, type OptionWish, usualName } from "./wishes";

@@ -1,6 +1,8 @@
 import { type Actor, requirePermission } from "@/lib/access";
 import {
   findQuotableJob,
+  type MailRow,
+  mailsOfQuotes,
   type QuotableJob,
   type QuoteEvent,
   quoteEvents,
@@ -8,18 +10,26 @@ import {
   type QuoteRow,
   quotesOfJob,
   type QuoteVersionRow,
+  rateCardOn,
   reading,
   type ShopRow,
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
+import type { TaxRule } from "@/lib/pricing";
 import { addDays, calendarDay } from "../calendar";
+import { type MailAddresses, mailAddresses } from "../mail/quote-mails";
 import { requireShop } from "../open-shop";
 import { partsToQuote } from "./draft";
+import { differenceOf, type VersionDifference } from "./difference";
 import { estimateOf, type StoredEstimate } from "./estimate";
+import { usualTaxCode } from "./price-options";
+import { type OptionWish, usualWishes } from "./wishes";
 
 export type ShownOption = QuoteOptionRow & { readonly stored: StoredEstimate | null };
 export type ShownVersion = Omit<QuoteVersionRow, "options"> & {
   readonly options: readonly ShownOption[];
+  /** against the version before; null of the first */
+  readonly difference: VersionDifference | null;
 };
 export type ShownQuote = Omit<QuoteRow, "versions"> & {
   readonly versions: readonly ShownVersion[];
@@ -38,7 +48,15 @@ export type JobQuotes = {
   readonly events: readonly QuoteEvent[];
   /** what a new draft would be valid until */
   readonly usualValidUntil: Date;
+  /** the usual ways of doing the parts of `toQuote`, the leading one first; empty where there are none */
+  readonly usual: readonly OptionWish[];
+  /** ways of taxing, of the rates in force today; empty where none hold yet */
+  readonly taxRules: readonly Pick<TaxRule, "code" | "label">[];
+  readonly usualTaxCode: string;
   readonly shop: ShopRow;
+  /** about these quotes, newest first */
+  readonly mails: readonly MailRow[];
+  readonly addresses: MailAddresses;
 };
 
 /** Events shown beside a quote; older ones stand in the audit trail. */
@@ -51,18 +69,23 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
     const job = await findQuotableJob(db, jobId);
     if (!job) throw new Refusal("not-found", "There is no such job.");
     const [quotes, shop] = await Promise.all([quotesOfJob(db, jobId), requireShop(db)]);
-    const events = await quoteEvents(
-      db,
-      quotes.map(({ id }) => id),
-      EVENTS_SHOWN,
-    );
+    const quoteIds = quotes.map(({ id }) => id);
+    const events = await quoteEvents(db, quoteIds, EVENTS_SHOWN);
+    const today = calendarDay(now, shop.timeZone);
+    const card = await rateCardOn(db, today);
+    const toQuote = job.state === "OPEN" ? partsToQuote(job, quotes) : [];
     return {
       job,
       quotes: quotes.map((quote) => asShown(quote, now)),
-      toQuote: job.state === "OPEN" ? partsToQuote(job, quotes) : [],
+      toQuote,
+      usual: toQuote.length > 0 ? usualWishes(toQuote, card?.rushPercent ?? 0) : [],
+      taxRules: card?.taxRules ?? [],
+      usualTaxCode: card ? usualTaxCode(job.customer.taxCode, card) : "",
       unplanned: job.parts.filter(({ plan, state }) => plan === null && state !== "REFUSED"),
       events,
-      usualValidUntil: addDays(calendarDay(now, shop.timeZone), shop.quoteValidDays),
+      mails: await mailsOfQuotes(db, quoteIds, EVENTS_SHOWN),
+      addresses: mailAddresses(job, shop),
+      usualValidUntil: addDays(today, shop.quoteValidDays),
       shop,
     };
   });
@@ -71,10 +94,15 @@ export async function jobQuotes(actor: Actor, jobId: string, now: Date): Promise
 function asShown(quote: QuoteRow, now: Date): ShownQuote {
   return {
     ...quote,
-    versions: quote.versions.map((version) => ({
-      ...version,
-      options: version.options.map((option) => ({ ...option, stored: estimateOf(option) })),
-    })),
+    versions: quote.versions.map((version, index) => {
+      // Newest first: the one before stands behind.
+      const before = quote.versions[index + 1];
+      return {
+        ...version,
+        options: version.options.map((option) => ({ ...option, stored: estimateOf(option) })),
+        difference: before ? differenceOf(before, version) : null,
+      };
+    }),
     link: linkState(quote, now),
   };
 }

@@ -10,6 +10,7 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { addDays, calendarDay, endOfDay } from "../calendar";
+import { dropOffers, mailOffer, type Post } from "../mail/quote-mails";
 import { requireShop } from "../open-shop";
 import { newSecretToken } from "../secret-token";
 
@@ -29,10 +30,16 @@ export function linkExpiryAfterAcceptance(acceptedAt: Date, timeZone: string): D
 /**
  * Makes a new link for a quote that is with the customer or accepted; the link before stops working.
  *
+ * @param post writes the mail that brings the link, in the same transaction; null: no mail
  * @returns the new token, which is not kept and cannot be shown again
  * @throws Refusal not-allowed | not-found | conflict
  */
-export async function renewLink(actor: Actor, quoteId: string, now: Date): Promise<string> {
+export async function renewLink(
+  actor: Actor,
+  quoteId: string,
+  now: Date,
+  post: Post | null = null,
+): Promise<string> {
   requirePermission(actor, "quote");
   return inTransaction(async (db) => {
     const quote = await requireQuote(db, quoteId);
@@ -47,6 +54,8 @@ export async function renewLink(actor: Actor, quoteId: string, now: Date): Promi
         ? linkExpiry(live.validUntil, timeZone)
         : linkExpiryAfterAcceptance(now, timeZone);
     await setQuoteLink(db, quoteId, { tokenHash, expiresAt });
+    await dropOffers(db, quoteId);
+    await mailOffer(db, { quote, version: live, token }, post, now);
     await auditLink(db, actor, now, "quote.link-renewed", quote);
     return token;
   });
@@ -60,6 +69,7 @@ export async function revokeLink(actor: Actor, quoteId: string, now: Date): Prom
     if (!(await revokeQuoteLink(db, quoteId, now))) {
       throw new Refusal("conflict", "This quote has no link that works.");
     }
+    await dropOffers(db, quoteId);
     await auditLink(db, actor, now, "quote.link-revoked", quote);
   });
 }

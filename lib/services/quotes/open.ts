@@ -12,6 +12,7 @@ import {
   reading,
 } from "@/lib/data";
 import { requireShop } from "../open-shop";
+import { differenceOf, type VersionDifference } from "./difference";
 import { estimateOf } from "./estimate";
 import { hashSecretToken } from "../secret-token";
 import { offeredVersion } from "./offer";
@@ -62,12 +63,16 @@ export type CustomerOffer = Pick<
   readonly state: QuoteState;
   /** one or more ways of doing it, the leading one first */
   readonly options: readonly OfferedOption[];
+  /** against the version that the customer was sent before; null where there was none */
+  readonly changes: VersionDifference | null;
 };
 
 export type OfferedOption = Pick<
   QuoteOptionRow,
   | "id"
   | "name"
+  | "goal"
+  | "rush"
   | "netMinor"
   | "taxMinor"
   | "totalMinor"
@@ -120,12 +125,15 @@ async function customerView(db: Db, quote: QuoteRow): Promise<CustomerQuote | nu
     promisedFor: job.promisedFor,
     locale: shop.locale,
     timeZone: shop.timeZone,
-    offer: offered && asOffer(offered),
+    offer: offered && asOffer(offered, quote),
     progress: offered?.state === "ACCEPTED" ? progressOf(job, offered) : [],
   };
 }
 
-function asOffer(version: QuoteVersionRow): CustomerOffer {
+function asOffer(version: QuoteVersionRow, quote: QuoteRow): CustomerOffer {
+  const seenBefore = quote.versions.find(
+    (other) => other.version < version.version && other.sentAt !== null,
+  );
   return {
     versionId: version.id,
     version: version.version,
@@ -138,6 +146,7 @@ function asOffer(version: QuoteVersionRow): CustomerOffer {
     answeredName: version.answeredName,
     acceptedOptionId: version.acceptedOptionId,
     options: version.options.map(asOfferedOption),
+    changes: seenBefore ? differenceOf(seenBefore, version) : null,
   };
 }
 
@@ -146,6 +155,8 @@ function asOfferedOption(option: QuoteOptionRow): OfferedOption {
   return {
     id: option.id,
     name: option.name,
+    goal: option.goal,
+    rush: option.rush,
     netMinor: option.netMinor,
     taxMinor: option.taxMinor,
     totalMinor: option.totalMinor,

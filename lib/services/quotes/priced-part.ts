@@ -1,7 +1,7 @@
-import type { QuotablePart } from "@/lib/data";
+import type { QuotablePart, ShopRow } from "@/lib/data";
 import type { PricedPart } from "@/lib/pricing";
 import { bathShare } from "../bath-share";
-import type { UnitSystem } from "@/lib/units";
+import { minuteOfWeek } from "../calendar";
 import { promiseFor } from "./promise";
 
 /**
@@ -11,10 +11,13 @@ import { promiseFor } from "./promise";
  * The bath itself is shared with every other load of its life, so the part bears its salt and disposal by the charge
  * it takes (see bathShare), not a whole fresh mix.
  */
-export function pricedPart(part: QuotablePart, units: UnitSystem): PricedPart {
-  const { plan, quantity } = part;
+export function pricedPart(
+  part: QuotablePart,
+  { unitSystem, timeZone }: Pick<ShopRow, "unitSystem" | "timeZone">,
+): PricedPart {
+  const { plan, quantity, bookedFrom } = part;
   if (!plan) throw new RangeError(`part ${part.mark} has no plan to price`);
-  const promise = promiseFor(part, units);
+  const promise = promiseFor(part, unitSystem);
   const share = bathShare(plan.chargeAh * quantity, plan.solutionL);
   return {
     partId: part.id,
@@ -31,6 +34,8 @@ export function pricedPart(part: QuotablePart, units: UnitSystem): PricedPart {
     anodeLossG: plan.anodeLossG * quantity,
     energyKwh: plan.energyKwh * quantity,
     disposalL: plan.solutionL * share,
+    // What is booked is priced at the tariff of its hours.
+    ...(bookedFrom && { startMinute: minuteOfWeek(bookedFrom, timeZone) }),
   };
 }
 

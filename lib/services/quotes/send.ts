@@ -12,6 +12,7 @@ import {
 } from "@/lib/data";
 import { Refusal } from "@/lib/errors";
 import { calendarDay } from "../calendar";
+import { dropOffers, mailOffer, type Post } from "../mail/quote-mails";
 import { requireShop } from "../open-shop";
 import { newSecretToken } from "../secret-token";
 import { linkExpiry, requireQuote } from "./link";
@@ -19,10 +20,16 @@ import { linkExpiry, requireQuote } from "./link";
 /**
  * Offers the draft to the customer and makes its private link, which works up to the end of the last valid day.
  *
+ * @param post writes the mail that brings the link, in the same transaction; null: no mail
  * @returns the link's token: not kept, so this is the one time it can be shown
  * @throws Refusal not-allowed | not-found | conflict (no draft, or sent meanwhile) | invalid (past its day)
  */
-export async function sendQuote(actor: Actor, quoteId: string, now: Date): Promise<string> {
+export async function sendQuote(
+  actor: Actor,
+  quoteId: string,
+  now: Date,
+  post: Post | null = null,
+): Promise<string> {
   requirePermission(actor, "quote");
   return inTransaction(async (db) => {
     const quote = await requireQuote(db, quoteId);
@@ -43,6 +50,8 @@ export async function sendQuote(actor: Actor, quoteId: string, now: Date): Promi
       tokenHash,
       expiresAt: linkExpiry(draft.validUntil, timeZone),
     });
+    await dropOffers(db, quoteId);
+    await mailOffer(db, { quote, version: draft, token }, post, now);
     await audit(db, actor, now, "quote.sent", quote, draft);
     return token;
   });
@@ -68,6 +77,7 @@ export async function withdrawQuote(actor: Actor, quoteId: string, now: Date): P
       );
     }
     await revokeQuoteLink(db, quoteId, now);
+    await dropOffers(db, quoteId);
     await audit(db, actor, now, "quote.withdrawn", quote, version);
   });
 }

@@ -61,6 +61,17 @@ export async function proposeCut(actor: Actor, wish: AnodeWish): Promise<Propose
   };
 }
 
+/**
+ * Whether a wish can be planned at all, told before anybody searches for a plan.
+ *
+ * @throws Refusal not-allowed | not-found | invalid | conflict
+ */
+export async function checkWish(actor: Actor, wish: AnodeWish): Promise<void> {
+  requirePermission(actor, "see-shop");
+  const { tank, section } = await reading((db) => wantedFor(db, wish));
+  piecesFor(section, tank, wish);
+}
+
 /** Tank and section of a wish. @throws Refusal not-found | conflict */
 export async function wantedFor(
   db: Db,

@@ -61,11 +61,11 @@ function check({ section, stockLengthMm, kerfMm, leastOffcutMm }: BarsOfItem): v
   }
 }
 
-/** An item of anode steel that is counted by its length. @throws Refusal not-found | conflict */
+/** An item of anode steel that is counted by its length. @throws Refusal not-found */
 export async function requireSteel(db: Db, itemId: string): Promise<ItemRow> {
   const item = await requireItem(db, itemId);
   if (item.kind !== "ANODE_STEEL" || item.unit !== "MILLIMETRE") {
-    throw new Refusal("conflict", "Bars are anode steel that is counted by its length.");
+    throw new Refusal("not-found", "Bars are anode steel that is counted by its length.");
   }
   return item;
 }

@@ -31,7 +31,7 @@ export type BarsPage = {
 
 const RECENT = 12;
 
-/** The bars of an item: section, rack and latest cuts. @throws Refusal not-allowed | not-found | conflict */
+/** The bars of an item: section, rack and latest cuts. @throws Refusal not-allowed | not-found */
 export async function barsPage(actor: Actor, itemId: string): Promise<BarsPage> {
   requirePermission(actor, "see-shop");
   return reading(async (db) => {

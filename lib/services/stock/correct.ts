@@ -9,6 +9,7 @@ import {
   type ItemRow,
   type LedgerLine,
   listLedger,
+  listStockCounts,
   lockLots,
   type LotRow,
   reading,
@@ -92,6 +93,8 @@ export type LineToCorrect = {
   readonly line: LedgerLine;
   /** whether the right line can be written along with the correction */
   readonly amendable: boolean;
+  /** when the item was last counted, where that was after the line: the count may have put the amount right already */
+  readonly countedSince: Date | null;
 };
 
 /**
@@ -109,11 +112,14 @@ export async function lineToCorrect(
     const item = await requireItem(db, itemId);
     const { lines } = await listLedger(db, { id: entryId, itemId }, { skip: 0, take: 1 });
     const [line] = lines;
+    const { rows } = await listStockCounts(db, { itemId }, { skip: 0, take: 1 });
+    const counted = rows[0]?.at ?? null;
     if (!line || line.correctsId !== null || line.corrected) {
       throw new Refusal("not-found", "This line is not there to be corrected.");
     }
     const seen = may(actor, "see-money") ? line : { ...line, costMinor: 0 };
-    return { item, line: seen, amendable: AMENDED.includes(line.kind) };
+    const countedSince = counted && counted > line.at ? counted : null;
+    return { item, line: seen, amendable: AMENDED.includes(line.kind), countedSince };
   });
 }
 

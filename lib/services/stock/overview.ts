@@ -5,6 +5,7 @@ import {
   listItems,
   listLedger,
   listLots,
+  listStockCounts,
   type LedgerLine,
   type LotRow,
   ledgerOfItem,
@@ -150,6 +151,8 @@ export type StockItemPage = StockItem & {
   /** value at moving weighted average, for comparison; null where it cannot be told, and for people who may not see money */
   readonly averageMinor: number | null;
   readonly currency: string;
+  /** when it was last counted, or one of its lots was, and by whom; null where nobody has */
+  readonly lastCount: { readonly at: Date; readonly by: string } | null;
 };
 
 /**
@@ -167,13 +170,15 @@ export async function stockItemPage(
   return reading(async (db) => {
     const item = await requireItem(db, itemId);
     const since = new Date(now.getTime() - USAGE_DAYS * DAY_MS);
-    const [points, levels, lots, ledger, shop] = await Promise.all([
+    const [points, levels, lots, ledger, shop, counts] = await Promise.all([
       workedPoints(db, now, itemId),
       stockLevels(db, since),
       listLots(db, itemId),
       listLedger(db, { itemId }, window),
       requireShop(db),
+      listStockCounts(db, { itemId }, { skip: 0, take: 1 }),
     ]);
+    const [counted] = counts.rows;
     const today = calendarDay(now, shop.timeZone);
     const level = asStockItem(item, levels.get(itemId), now, today, points.get(itemId));
     return {
@@ -183,6 +188,7 @@ export async function stockItemPage(
       lots,
       ledger,
       currency: shop.currency,
+      lastCount: counted ? { at: counted.at, by: counted.enteredBy } : null,
     };
   });
 }

@@ -26,7 +26,6 @@ CREATE TABLE "reorder_policy" (
     "item_id" UUID NOT NULL,
     "mode" "ReorderMode" NOT NULL DEFAULT 'BY_HAND',
     "service_level" DOUBLE PRECISION NOT NULL DEFAULT 0.95,
-    "pack_quantity" DECIMAL(14,3),
     "holding_percent" DOUBLE PRECISION,
     "holding_minor" DOUBLE PRECISION,
     "order_cost_minor" INTEGER,
@@ -102,7 +101,6 @@ ALTER TABLE "supplier" ADD CONSTRAINT "supplier_amounts" CHECK (
   AND ("order_cost_minor" IS NULL OR "order_cost_minor" >= 0));
 ALTER TABLE "reorder_policy" ADD CONSTRAINT "reorder_policy_amounts" CHECK (
   "service_level" BETWEEN 0.5 AND 0.999
-  AND ("pack_quantity" IS NULL OR "pack_quantity" > 0)
   AND ("holding_percent" IS NULL OR "holding_minor" IS NULL)
   AND ("holding_percent" IS NULL OR "holding_percent" BETWEEN 0 AND 1000)
   AND ("holding_minor" IS NULL OR "holding_minor" >= 0)

@@ -1,5 +1,15 @@
 import type { CustomerOffer } from "@/lib/services";
-import { Form, type MoneyCustoms, moneyText, Section, Submit, TextArea, TextField } from "@/app/ui";
+import {
+  CheckField,
+  ChoiceGroup,
+  Form,
+  type MoneyCustoms,
+  moneyText,
+  Section,
+  Submit,
+  TextArea,
+  TextField,
+} from "@/app/ui";
 import { acceptAction, askAction, declineAction } from "./actions";
 
 type Props = {
@@ -24,16 +34,15 @@ export function AnswerForms({ token, offer, customs }: Props) {
             <div className="plate p-4">
               <Form action={acceptAction} label="Accept the quote">
                 {hidden}
+                <Choice offer={offer} customs={customs} />
                 <TextField
                   name="name"
                   label="Your name"
                   autoComplete="name"
-                  hint="It is kept as the name of who accepted."
+                  hint="It is kept, with the time, as who accepted."
                   required
                 />
-                <Submit size="bench">
-                  Accept for {moneyText(offer.options[0]?.totalMinor ?? 0, customs)}
-                </Submit>
+                <Submit size="bench">{acceptWords(offer, customs)}</Submit>
               </Form>
             </div>
             <details className="plate">
@@ -67,4 +76,32 @@ export function AnswerForms({ token, offer, customs }: Props) {
       </div>
     </Section>
   );
+}
+
+type ChoiceProps = Omit<Props, "token">;
+
+/** Which of several is accepted; nothing is chosen beforehand, so that nobody accepts by oversight. */
+function Choice({ offer, customs }: ChoiceProps) {
+  if (offer.options.length < 2) return null;
+  return (
+    <ChoiceGroup legend="Which one?">
+      {offer.options.map(({ id, name, totalMinor }) => (
+        <CheckField
+          key={id}
+          type="radio"
+          name="optionId"
+          value={id}
+          label={`${name}: ${moneyText(totalMinor, customs)} with tax`}
+          required
+        />
+      ))}
+    </ChoiceGroup>
+  );
+}
+
+function acceptWords({ options }: CustomerOffer, customs: MoneyCustoms): string {
+  const [first, ...more] = options;
+  return first && more.length === 0
+    ? `Accept for ${moneyText(first.totalMinor, customs)}`
+    : "Accept the one chosen";
 }

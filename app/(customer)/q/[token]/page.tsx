@@ -7,8 +7,18 @@ import {
   type OfferedOption,
   openQuote,
 } from "@/lib/services";
-import { LinkButton, Notice, Page, PriceLines, Section } from "@/app/ui";
+import {
+  LinkButton,
+  type MoneyCustoms,
+  Notice,
+  Page,
+  PriceLines,
+  QuoteChanges,
+  QuoteRange,
+  Section,
+} from "@/app/ui";
 import { AnswerForms } from "./answer-forms";
+import { OptionCards, withoutRepeats } from "./option-cards";
 import { PartPromises } from "./part-promises";
 import { Progress } from "./progress";
 import { StateNotice } from "./state-notice";
@@ -33,7 +43,8 @@ export default async function CustomerQuotePage({ params }: Props) {
     <Page
       title={`Quote ${quote.quoteNumber} for ${quote.customerName}`}
       kicker={<span className="text-base font-semibold text-magnetite">{shop.name}</span>}
-      narrow
+      // Cards beside each other need the width; text alone reads better in a narrow column.
+      narrow={(offer?.options.length ?? 1) === 1}
     >
       {offer ? (
         <>
@@ -60,55 +71,79 @@ export default async function CustomerQuotePage({ params }: Props) {
   );
 }
 
-function Offer({
-  quote,
-  offer,
-  token,
-}: {
+type OfferProps = {
   readonly quote: CustomerQuote;
   readonly offer: CustomerOffer;
   readonly token: string;
-}) {
+};
+
+function Offer({ quote, offer, token }: OfferProps) {
   const customs = { currency: offer.currency, locale: quote.locale };
+  const [first, ...more] = offer.options;
   return (
     <>
       {offer.messageToCustomer ? (
         <p className="max-w-prose whitespace-pre-line">{offer.messageToCustomer}</p>
       ) : null}
-      <Section title="What we will do" id="work">
-        <PartPromises promises={offer.options[0]?.promises ?? []} />
-      </Section>
-      <Section
-        title="The price"
-        id="price"
-        actions={
-          <LinkButton href={`/q/${token}/pdf`} download>
-            Save as PDF
-          </LinkButton>
-        }
-      >
-        {offer.options.map((option) => (
-          <PriceLines key={option.id} option={withoutRepeats(option)} customs={customs} />
-        ))}
-        {offer.terms ? (
-          <div className="mt-4">
-            <h3 className="font-semibold">Terms</h3>
-            <p className="max-w-prose whitespace-pre-line text-zinc">{offer.terms}</p>
-          </div>
-        ) : null}
-      </Section>
+      {offer.changes && !offer.changes.isEmpty ? (
+        <Section title="What changed since the version you saw" id="changes">
+          <QuoteChanges
+            difference={offer.changes}
+            customs={customs}
+            dayText={(day) => formatDay(day, quote)}
+          />
+        </Section>
+      ) : null}
+      {first && more.length === 0 ? (
+        <OneOption option={first} customs={customs} token={token} />
+      ) : (
+        <Section
+          title={`${offer.options.length} ways to do it`}
+          id="price"
+          actions={<SaveAsPdf token={token} />}
+        >
+          <OptionCards offer={offer} customs={customs} />
+        </Section>
+      )}
+      {offer.terms ? (
+        <Section title="Terms" id="terms">
+          <p className="max-w-prose whitespace-pre-line text-zinc">{offer.terms}</p>
+        </Section>
+      ) : null}
       <AnswerForms token={token} offer={offer} customs={customs} />
     </>
   );
 }
 
-/** A part's line need not say again what stands above under “What we will do”. */
-function withoutRepeats(offer: OfferedOption): OfferedOption {
-  const said = new Set(offer.promises.map(({ work }) => work));
-  return {
-    ...offer,
-    lines: offer.lines.map((line) => (said.has(line.detail) ? { ...line, detail: "" } : line)),
-  };
+function SaveAsPdf({ token }: { readonly token: string }) {
+  return (
+    <LinkButton href={`/q/${token}/pdf`} download>
+      Save as PDF
+    </LinkButton>
+  );
+}
+
+type OneOptionProps = {
+  readonly option: OfferedOption;
+  readonly customs: MoneyCustoms;
+  readonly token: string;
+};
+
+/** The usual quote: nothing to choose between, so what is done and its price stand open. */
+function OneOption({ option, customs, token }: OneOptionProps) {
+  return (
+    <>
+      <Section title="What we will do" id="work">
+        <PartPromises promises={option.promises} />
+      </Section>
+      <Section title="The price" id="price" actions={<SaveAsPdf token={token} />}>
+        <div className="space-y-3">
+          <PriceLines option={withoutRepeats(option)} customs={customs} />
+          <QuoteRange option={option} customs={customs} />
+        </div>
+      </Section>
+    </>
+  );
 }
 
 function Contact({ shop }: { readonly shop: CustomerQuote["shop"] }) {

@@ -1,15 +1,22 @@
 import type { OfferedOption } from "@/lib/services";
 
 /** Each part: what will be done, how long it takes, and what to know. */
-export function PartPromises({ promises }: { readonly promises: OfferedOption["promises"] }) {
+export function PartPromises({
+  promises,
+  heading: Heading = "h3",
+}: {
+  readonly promises: OfferedOption["promises"];
+  /** its level follows from where the list stands */
+  readonly heading?: "h3" | "h4";
+}) {
   return (
     <ul className="space-y-4">
       {promises.map((promise) => (
         <li key={promise.mark} className="plate space-y-2 p-4">
-          <h3 className="text-lg font-semibold">
+          <Heading className="text-lg font-semibold">
             {promise.mark}: {promise.quantity > 1 ? `${promise.quantity} × ` : ""}
             {promise.description}
-          </h3>
+          </Heading>
           <p>{promise.work}</p>
           <p className="text-zinc">
             Usually {promise.hours}; rust does not say beforehand how deep it goes.

@@ -9,15 +9,16 @@ type Props = {
 
 /** Where the offer stands, first thing on the page. */
 export function StateNotice({ offer, customs }: Props) {
-  const chosen = offer.options.find(({ id }) => id === offer.acceptedOptionId) ?? offer.options[0];
-  const total = moneyText(chosen?.totalMinor ?? 0, {
-    currency: offer.currency,
-    locale: customs.locale,
-  });
+  const { options } = offer;
+  const chosen = options.find(({ id }) => id === offer.acceptedOptionId) ?? options[0];
+  const amount = (minor: number) =>
+    moneyText(minor, { currency: offer.currency, locale: customs.locale });
+  const total = amount(chosen?.totalMinor ?? 0);
   const answered = offer.answeredAt ? formatDate(offer.answeredAt, customs) : "";
   if (offer.state === "ACCEPTED") {
     return (
       <Notice tone="bath" title={`Accepted by ${offer.answeredName} on ${answered}`}>
+        {options.length > 1 && chosen ? `${chosen.name}, ` : ""}
         {total} with tax. Keep this link: it shows how the work stands.
       </Notice>
     );
@@ -37,8 +38,17 @@ export function StateNotice({ offer, customs }: Props) {
     );
   }
   return (
-    <Notice tone="brass" title={`${total} with tax`}>
-      You can accept it until the end of {formatDay(offer.validUntil, customs)}.
+    <Notice tone="brass" title={titleOf(options.map(({ totalMinor }) => amount(totalMinor)))}>
+      You can accept {options.length > 1 ? "one of them" : "it"} until the end of{" "}
+      {formatDay(offer.validUntil, customs)}.
     </Notice>
   );
+}
+
+/** What is offered, in one line. */
+function titleOf(totals: readonly string[]): string {
+  const [first = "", ...more] = totals;
+  return more.length === 0
+    ? `${first} with tax`
+    : `${totals.length} ways to do it: ${totals.join(", ")} with tax`;
 }

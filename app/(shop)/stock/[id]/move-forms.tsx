@@ -26,6 +26,8 @@ type Props = {
   readonly places: readonly UsePlace[];
   /** Some of what is on hand is past its last good day. */
   readonly expired: boolean;
+  /** Soda, whose baths keep books of their own. */
+  readonly salt: boolean;
   readonly held: readonly LotOption[];
   readonly drawn: readonly LotOption[];
 };

@@ -2,6 +2,7 @@ import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
 import { may } from "@/lib/access";
 import {
+  formatWhen,
   idFrom,
   load,
   localInputValue,
@@ -93,6 +94,10 @@ export default async function ItemPage({ params, searchParams }: Props) {
           },
           { label: "Bought from", value: item.supplierName },
           {
+            label: "Last counted",
+            value: view.lastCount && `${formatWhen(view.lastCount.at, shop)}, ${view.lastCount.by}`,
+          },
+          {
             label: "Order at",
             value: exactQuantity(item.reorderPoint, item.unit, shop.unitSystem),
           },
@@ -112,6 +117,7 @@ export default async function ItemPage({ params, searchParams }: Props) {
             itemId={item.id}
             unit={item.unit}
             pack={pack}
+            salt={item.kind === "SALT"}
             perishable={item.kind === "EPOXY"}
             currency={shop.currency}
             supplierName={item.supplierName}

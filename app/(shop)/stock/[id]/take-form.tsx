@@ -9,11 +9,13 @@ type Props = {
   readonly unit: StockUnit;
   readonly places: readonly UsePlace[];
   readonly expired: boolean;
+  /** Soda, whose baths keep books of their own. */
+  readonly salt: boolean;
   readonly keys: { readonly take: string };
 };
 
 /** Stock taken from the shelf, and what for. */
-export function TakeForm({ itemId, unit, places, expired, keys }: Props) {
+export function TakeForm({ itemId, unit, places, expired, salt, keys }: Props) {
   const options = [
     { value: "", label: "the shop itself" },
     ...places.map(({ kind, id, name }) => ({ value: `${kind} ${id}`, label: name })),
@@ -33,7 +35,11 @@ export function TakeForm({ itemId, unit, places, expired, keys }: Props) {
         name="usedFor"
         label="What for"
         options={options}
-        hint="The cost goes there. For a load of several jobs it is shared by charge."
+        hint={
+          salt
+            ? "The cost goes there. What goes into a bath is topped up on the tank's page, which keeps the books of the bath too."
+            : "The cost goes there. For a load of several jobs it is shared by charge."
+        }
         required
       />
       <TextField name="note" label="Note" hint="Needed where it was for the shop itself." />

@@ -5,7 +5,7 @@ import { redirect } from "next/navigation";
 import { z } from "zod";
 import { Refusal } from "@/lib/errors";
 import { formAction, input } from "@/lib/server";
-import { cutSteel, proposeCut, undoCut } from "@/lib/services";
+import { checkWish, cutSteel, undoCut } from "@/lib/services";
 import { ANODE_WAYS } from "@/lib/stock";
 import { WishSchema, wishHref } from "./wish";
 
@@ -29,7 +29,7 @@ export const planCutAction = formAction(
     if (!Number.isInteger(wish.count)) {
       throw new Refusal("invalid", "Pieces are whole.", { count: "A whole number." });
     }
-    await proposeCut(actor, wish);
+    await checkWish(actor, wish);
     redirect(wishHref(wish));
   },
 );

@@ -19,7 +19,7 @@ export function BarsDrawing({ bars, units, nameOf }: Props) {
             {index + 1}. {nameOf(bar.barId)}, {inWords(bar.lengthMm, units)}
           </p>
           <svg
-            viewBox={`0 0 1000 44`}
+            viewBox="0 0 1000 44"
             preserveAspectRatio="none"
             aria-hidden="true"
             className="block h-11 w-full"
@@ -44,7 +44,7 @@ function OneBar({ bar, scale }: { readonly bar: Bar; readonly scale: number }) {
   const end = bar.lengthMm - bar.offcutMm - bar.scrapMm;
   return (
     <>
-      <rect x={0} y={6} width={bar.lengthMm * scale} height={32} className="fill-magnetite" />
+      <rect x={0} y={6} width={end * scale} height={32} className="fill-magnetite" />
       {bar.pieces.map((piece, index) => (
         <rect
           key={index}

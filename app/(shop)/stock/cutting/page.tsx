@@ -1,8 +1,16 @@
 import { randomUUID } from "node:crypto";
 import type { Metadata } from "next";
-import { may } from "@/lib/access";
-import { formatDate, formatWhen, load, requireActor, shopSettings } from "@/lib/server";
-import { cuttingChoices, type CutView, proposeCut, type ProposedCut, seeCut } from "@/lib/services";
+import { type Actor, may } from "@/lib/access";
+import { isRefusal } from "@/lib/errors";
+import { formatDate, formatWhen, idFrom, load, requireActor, shopSettings } from "@/lib/server";
+import {
+  type AnodeWish,
+  cuttingChoices,
+  type CutView,
+  proposeCut,
+  type ProposedCut,
+  seeCut,
+} from "@/lib/services";
 import { ANODE_WAY_WORDS, sectionText } from "@/lib/stock";
 import { said } from "@/lib/units";
 import {
@@ -41,9 +49,9 @@ export default async function CuttingPage({ searchParams }: Props) {
   const [shop, query] = await Promise.all([shopSettings(), searchParams]);
   const choices = await load(() => cuttingChoices(actor));
   const wish = wishFrom(query);
-  const plan = wish ? await load(() => proposeCut(actor, wish)) : null;
+  const plan = wish ? await planFor(actor, wish) : null;
   const cutId = one(query["cut"]);
-  const made = cutId ? await load(() => seeCut(actor, cutId)) : null;
+  const made = cutId ? await load(() => seeCut(actor, idFrom(cutId))) : null;
   const keeps = may(actor, "keep-tanks");
   const waiting = choices.waiting.filter(({ id }) => id !== made?.id);
   return (
@@ -58,7 +66,10 @@ export default async function CuttingPage({ searchParams }: Props) {
       ) : (
         <WishForm choices={choices} wish={wish} tankId={one(query["tankId"])} />
       )}
-      {plan && wish ? (
+      {typeof plan === "string" ? (
+        <Notice tone="brass" title={said(plan, shop.unitSystem)} />
+      ) : null}
+      {plan && typeof plan !== "string" && wish ? (
         <PlannedCut plan={plan} shop={shop}>
           {keeps ? (
             <Form action={cutSteelAction} label="Cut it">
@@ -94,6 +105,16 @@ export default async function CuttingPage({ searchParams }: Props) {
   );
 }
 
+/** The plan, or in words why an address of earlier fits no more: the tank or the bars have changed since. */
+async function planFor(actor: Actor, wish: AnodeWish): Promise<ProposedCut | string> {
+  try {
+    return await load(() => proposeCut(actor, wish));
+  } catch (error) {
+    if (!isRefusal(error)) throw error;
+    return error.message;
+  }
+}
+
 type PlanProps = {
   readonly plan: ProposedCut;
   readonly shop: Shop;
@@ -112,7 +133,7 @@ function PlannedCut({ plan, shop, children }: PlanProps) {
   };
   return (
     <Section title={`For ${tank.name}: ${ANODE_WAY_WORDS[pieces.way]}`} id="plan">
-      <p>
+      <p className="mb-3">
         {pieces.count} × {lengthWords(pieces.lengthMm, units)} of{" "}
         {said(sectionText(section), units)}; {lengthWords(pieces.wetMm, units)} of each under the
         level.
@@ -122,7 +143,7 @@ function PlannedCut({ plan, shop, children }: PlanProps) {
         <Figure worked={plan.area} />
       </Figures>
       {answer.plan ? (
-        <div className="space-y-4">
+        <div className="mt-4 space-y-4">
           <BarsDrawing bars={answer.plan} units={units} nameOf={nameOf} />
           <p className="text-zinc">
             Dark strokes are the saw, dashed is kept, low and solid is scrap. {proof}

@@ -41,6 +41,7 @@ export function WishForm({ choices: { tanks, steels }, wish, tankId }: Props) {
           label="Height above the floor"
           kind="length"
           value={wish?.heightMm ?? 50}
+          rough={wish === null}
           hint="Ring: of its middle. Strips and rods: of their foot, clear of the sludge."
           required
         />
@@ -49,6 +50,7 @@ export function WishForm({ choices: { tanks, steels }, wish, tankId }: Props) {
           label="For the clamp"
           kind="length"
           value={wish?.overhangMm ?? 100}
+          rough={wish === null}
           hint="Ring: bent up from it, past the level. Strips and rods: what stands over the rim."
           required
         />
@@ -64,6 +66,7 @@ export function WishForm({ choices: { tanks, steels }, wish, tankId }: Props) {
           label="Ring: between wall and steel"
           kind="length"
           value={wish?.offsetMm ?? 5}
+          rough={wish === null}
           required
         />
         <MeasureField
@@ -71,6 +74,7 @@ export function WishForm({ choices: { tanks, steels }, wish, tankId }: Props) {
           label="Ring: left open"
           kind="length"
           value={wish?.gapMm ?? 40}
+          rough={wish === null}
           required
         />
         <MeasureField
@@ -78,6 +82,7 @@ export function WishForm({ choices: { tanks, steels }, wish, tankId }: Props) {
           label="Ring in a box: inside radius of corners"
           kind="length"
           value={wish?.cornerMm ?? 25}
+          rough={wish === null}
           hint="At least the bar's thickness, or it cracks."
           required
         />

@@ -96,9 +96,9 @@ function Need({ need, index, units, changes }: NeedProps) {
               unit={item.unit}
               {...(advice.quantity > 0 ? { value: advice.quantity } : {})}
               hint={
-                policy.packQuantity === null
+                item.packQuantity === null
                   ? undefined
-                  : `Rounded up to packs of ${exactQuantity(policy.packQuantity, item.unit, units)}.`
+                  : `Rounded up to packs of ${exactQuantity(item.packQuantity, item.unit, units)}.`
               }
               required
             />

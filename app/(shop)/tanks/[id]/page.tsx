@@ -1,7 +1,7 @@
 import type { Metadata } from "next";
 import Link from "next/link";
 import { may } from "@/lib/access";
-import { formatTime, formatWhen, requireActor, shopSettings, load } from "@/lib/server";
+import { formatTime, formatWhen, idFrom, requireActor, shopSettings, load } from "@/lib/server";
 import { seeCut, seeTank, type TankPage } from "@/lib/services";
 import { formatMeasure, said } from "@/lib/units";
 import { Badge, Empty, Facts, LinkButton, Notice, Page, Section, Table, TextLink } from "@/app/ui";
@@ -29,7 +29,7 @@ export default async function TankDetailPage({ params, searchParams }: Props) {
   const now = new Date();
   const view = await load(() => seeTank(actor, id, now));
   const keeps = may(actor, "keep-tanks");
-  const cut = typeof cutId === "string" ? await load(() => seeCut(actor, cutId)) : null;
+  const cut = typeof cutId === "string" ? await load(() => seeCut(actor, idFrom(cutId))) : null;
   return (
     <Page
       title={view.tank.name}

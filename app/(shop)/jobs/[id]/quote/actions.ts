@@ -2,40 +2,40 @@
 
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
-import { z } from "zod";
-import { environment, formAction, input } from "@/lib/server";
+import { environment, formAction } from "@/lib/server";
 import { draftQuote, renewLink, revokeLink, sendQuote, withdrawQuote } from "@/lib/services";
+import { DraftForm, LinkForm, QuoteForm, wishesOf } from "./forms";
 
-const TermsForm = z.object({
-  jobId: input.id,
-  rush: input.ticked,
-  discountPercent: input.numberFrom(0, 100, "%"),
-  validUntil: input.day,
-  messageToCustomer: input.optionalText(2000),
-  terms: input.optionalText(5000),
-});
-
-export const draftAction = formAction(TermsForm, async (actor, { jobId, ...terms }) => {
-  const quoteId = await draftQuote(actor, jobId, terms, new Date());
+export const draftAction = formAction(DraftForm, async (actor, draft) => {
+  const { jobId, usual, taxCode, depositPercent, messageToCustomer, terms, validUntil } = draft;
+  const quoteId = await draftQuote(
+    actor,
+    jobId,
+    {
+      options: usual ? "usual" : wishesOf(draft),
+      taxCode: taxCode || undefined,
+      ...{ depositPercent, messageToCustomer, terms, validUntil },
+    },
+    new Date(),
+  );
   revalidatePath(`/jobs/${jobId}/quote`);
   // To the price itself, which stands above the form.
   redirect(`/jobs/${jobId}/quote#quote-${quoteId}`);
 });
 
-const LinkForm = z.object({ jobId: input.id, quoteId: input.id, act: z.enum(["send", "renew"]) });
-
 /** Sends the draft or renews its link. The message is the link itself: the one time it can be seen. */
-export const linkAction = formAction(LinkForm, async (actor, { jobId, quoteId, act }) => {
+export const linkAction = formAction(LinkForm, async (actor, { jobId, quoteId, act, mailIt }) => {
   const make = act === "send" ? sendQuote : renewLink;
-  const token = await make(actor, quoteId, new Date());
+  const { publicUrl, mailIsSetUp } = environment();
+  const mails = mailIt && mailIsSetUp;
+  const post = mails ? { publicUrl, isSetUp: true } : null;
+  const token = await make(actor, quoteId, new Date(), post);
   revalidatePath(`/jobs/${jobId}/quote`);
   return {
-    message: "The link is made.",
-    link: new URL(`/q/${token}`, environment().publicUrl).toString(),
+    message: mails ? "The link is made, and a mail with it is on its way." : "The link is made.",
+    link: new URL(`/q/${token}`, publicUrl).toString(),
   };
 });
-
-const QuoteForm = z.object({ jobId: input.id, quoteId: input.id });
 
 export const revokeAction = formAction(QuoteForm, async (actor, { jobId, quoteId }) => {
   await revokeLink(actor, quoteId, new Date());

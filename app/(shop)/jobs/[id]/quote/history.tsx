@@ -1,6 +1,6 @@
 import { formatWhen, type ShopSettings } from "@/lib/server";
 import type { JobQuotes } from "@/lib/services";
-import { EVENT_WORDS } from "./words";
+import { EVENT_WORDS, eventText } from "./words";
 
 type Event = JobQuotes["events"][number];
 
@@ -16,9 +16,10 @@ export function History({ events, shop }: Props) {
           <span className="min-w-0 flex-1">
             {EVENT_WORDS[event.action] ?? event.action}
             <span className="text-zinc">{who(event)}</span>
+            {event.action === "quote.taken-on" ? <TakenOn event={event} /> : null}
             {event.action === "quote.question" ? (
               <q className="mt-1 block border-l-4 border-brass bg-brass-wash px-3 py-2 break-words">
-                {text(event, "text")}
+                {eventText(event, "text")}
               </q>
             ) : null}
           </span>
@@ -28,12 +29,21 @@ export function History({ events, shop }: Props) {
   );
 }
 
-function who(event: Event): string {
-  const name = event.personName ?? text(event, "name");
-  return name ? `, ${name}` : "";
+/** What an acceptance changed, and what somebody should look at. */
+function TakenOn({ event }: { readonly event: Event }) {
+  const [planned, booked, left] = ["planned", "booked", "left"].map((name) =>
+    eventText(event, name),
+  );
+  return (
+    <span className="mt-1 block">
+      {planned ? `Planned anew for “${eventText(event, "option")}”: ${planned}. ` : ""}
+      {booked ? `Look at the booking of ${booked}: it rests on the plan before. ` : ""}
+      {left ? `Not planned anew: ${left}. No tank takes it like that, or it is in the bath.` : ""}
+    </span>
+  );
 }
 
-function text({ detail }: Event, name: string): string {
-  const value = detail[name];
-  return typeof value === "string" ? value : "";
+function who(event: Event): string {
+  const name = event.personName ?? eventText(event, "name");
+  return name ? `, ${name}` : "";
 }

@@ -1,21 +1,25 @@
 import { formatDay, formatWhen, type ShopSettings } from "@/lib/server";
-import type { ShownQuote, ShownVersion } from "@/lib/services";
-import { Badge, Confirm, LinkButton, moneyText, PriceLines, Section } from "@/app/ui";
+import type { MailAddresses, ShownQuote, ShownVersion } from "@/lib/services";
+import { Badge, Confirm, LinkButton, Section } from "@/app/ui";
 import { QUOTE_STATE } from "../../../words";
 import { revokeAction, withdrawAction } from "./actions";
-import { LinkPanel } from "./link-panel";
-import { PriceWorking } from "./price-working";
+import { LinkPanel, type MailWay } from "./link-panel";
+import { OptionSheets } from "./option-sheets";
+import { Versions } from "./versions";
 
 type Props = {
   readonly quote: ShownQuote;
   readonly jobId: string;
   readonly shop: ShopSettings;
   readonly writes: boolean;
+  readonly addresses: MailAddresses;
+  readonly mailIsSetUp: boolean;
 };
 
 /** One quote: its newest version in full, its link, and the versions before. */
-export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
-  const [newest, ...earlier] = quote.versions;
+export function QuoteSheet(props: Props) {
+  const { quote, shop, writes } = props;
+  const [newest] = quote.versions;
   if (!newest) return null;
   const customs = { currency: newest.currency, locale: shop.locale };
   return (
@@ -28,39 +32,14 @@ export function QuoteSheet({ quote, jobId, shop, writes }: Props) {
     >
       <div className="space-y-5">
         <p>{stateSentence(newest, shop)}</p>
-        {newest.options.map((option) => (
-          <PriceLines key={option.id} option={option} customs={customs} />
-        ))}
+        <OptionSheets version={newest} customs={customs} />
         <div className="flex flex-wrap gap-2">
           <LinkButton href={`/quotes/${quote.id}/${newest.id}/pdf`} download>
             On paper (PDF)
           </LinkButton>
         </div>
-        {writes ? <QuoteActs quote={quote} newest={newest} jobId={jobId} shop={shop} /> : null}
-        {newest.options.map(({ id, stored }) =>
-          stored ? <PriceWorking key={id} estimate={stored} customs={customs} /> : null,
-        )}
-        {earlier.length > 0 ? (
-          <details className="plate">
-            <summary className="flex min-h-12 items-center px-4 font-medium">
-              Earlier versions ({earlier.length})
-            </summary>
-            <ul className="divide-y divide-line border-t border-line px-4">
-              {earlier.map((version) => (
-                <li key={version.id} className="flex flex-wrap items-baseline gap-x-4 gap-y-1 py-2">
-                  <span>Version {version.version}</span>
-                  <span className="font-medium">
-                    {moneyText(version.options[0]?.totalMinor ?? 0, customs)}
-                  </span>
-                  <span className="text-zinc">{QUOTE_STATE[version.state].word}</span>
-                  <a className="link" href={`/quotes/${quote.id}/${version.id}/pdf`}>
-                    PDF of version {version.version}
-                  </a>
-                </li>
-              ))}
-            </ul>
-          </details>
-        ) : null}
+        {writes ? <QuoteActs {...props} newest={newest} /> : null}
+        <Versions quote={quote} customs={customs} shop={shop} />
       </div>
     </Section>
   );
@@ -75,7 +54,7 @@ function stateSentence(version: ShownVersion, shop: ShopSettings): string {
     case "SENT":
       return `The customer can answer until the end of ${until}.`;
     case "ACCEPTED":
-      return `Accepted by ${version.answeredName}, ${when}.`;
+      return `Accepted by ${version.answeredName}, ${when}${acceptedWords(version)}.`;
     case "DECLINED":
       return `Declined by ${version.answeredName}, ${when}${version.answerNote ? `: “${version.answerNote}”` : "."}`;
     case "EXPIRED":
@@ -83,6 +62,12 @@ function stateSentence(version: ShownVersion, shop: ShopSettings): string {
     case "SUPERSEDED":
       return "No longer offered.";
   }
+}
+
+/** Which of several. */
+function acceptedWords({ options, acceptedOptionId }: ShownVersion): string {
+  const accepted = options.find(({ id }) => id === acceptedOptionId);
+  return accepted && options.length > 1 ? `: “${accepted.name}”` : "";
 }
 
 const LINK_WORDS: Readonly<Record<ShownQuote["link"], string>> = {
@@ -95,7 +80,8 @@ const LINK_WORDS: Readonly<Record<ShownQuote["link"], string>> = {
 type ActsProps = Omit<Props, "writes"> & { readonly newest: ShownVersion };
 
 /** Sending, the link, and taking back. The link panel stands first and stays, whatever else comes and goes. */
-function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
+function QuoteActs(props: ActsProps) {
+  const { quote, newest, jobId, shop } = props;
   const linked = newest.state === "SENT" || newest.state === "ACCEPTED";
   if (!linked && newest.state !== "DRAFT") return null;
   return (
@@ -104,11 +90,35 @@ function QuoteActs({ quote, newest, jobId, shop }: ActsProps) {
         <p className="font-medium">
           {linked ? linkSentence(quote, shop) : "Ready? The customer answers by a private link."}
         </p>
-        <LinkPanel jobId={jobId} quoteId={quote.id} act={linked ? "renew" : "send"} />
+        <LinkPanel
+          jobId={jobId}
+          quoteId={quote.id}
+          act={linked ? "renew" : "send"}
+          mail={mailWay(props)}
+        />
       </div>
       <TakingBack quote={quote} newest={newest} jobId={jobId} linked={linked} />
     </div>
   );
+}
+
+/** Whether the link can be mailed from here, and if not, what is missing. */
+function mailWay({ quote, shop, addresses, mailIsSetUp }: ActsProps): MailWay {
+  const way = { customer: addresses.customer, subject: `Quote ${quote.number} from ${shop.name}` };
+  if (!mailIsSetUp) {
+    return {
+      ...way,
+      to: null,
+      why: "Mail is not set up on this server (MAIL_URL), so nothing is mailed: copy the link, or open a mail with it.",
+    };
+  }
+  if (addresses.shop === null) {
+    return { ...way, to: null, why: "The shop has no e-mail address to send from: see Settings." };
+  }
+  if (addresses.customer === null) {
+    return { ...way, to: null, why: "This customer has no e-mail address: hand the link over." };
+  }
+  return { ...way, to: addresses.customer, why: "" };
 }
 
 function linkSentence({ link, linkExpiresAt }: ShownQuote, shop: ShopSettings): string {
@@ -117,7 +127,7 @@ function linkSentence({ link, linkExpiresAt }: ShownQuote, shop: ShopSettings): 
   return `${LINK_WORDS[link]}${until}.`;
 }
 
-type TakingBackProps = Omit<ActsProps, "shop"> & { readonly linked: boolean };
+type TakingBackProps = Pick<ActsProps, "quote" | "newest" | "jobId"> & { readonly linked: boolean };
 
 function TakingBack({ quote, newest, jobId, linked }: TakingBackProps) {
   const draft = newest.state === "DRAFT";

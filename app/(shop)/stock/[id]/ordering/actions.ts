@@ -6,17 +6,12 @@ import { Refusal } from "@/lib/errors";
 import { minorDigits, parseMoney } from "@/lib/money";
 import { formAction, input, shopSettings } from "@/lib/server";
 import { setPolicy } from "@/lib/services";
-import { STOCK_UNITS } from "@/lib/stock";
-import { plainNumber, UNIT_SYSTEMS } from "@/lib/units";
-import { quantityFrom } from "../../typed-quantity";
+import { plainNumber } from "@/lib/units";
 
 const PolicyForm = z.object({
   itemId: input.id,
-  unit: z.enum(STOCK_UNITS),
-  units: z.enum(UNIT_SYSTEMS),
   mode: z.enum(["BY_HAND", "WORKED_OUT"], { error: "Choose how the reorder point is found." }),
   servicePercent: input.numberFrom(50, 99.9, "%"),
-  packQuantity: input.optionalText(40),
   // Missing from the forms of people who may not see money.
   holdingPercent: input.optionalNumberFrom(0, 1000, "%"),
   holding: z.string().trim().max(40).default(""),
@@ -25,14 +20,11 @@ const PolicyForm = z.object({
 
 export const setPolicyAction = formAction(PolicyForm, async (actor, form) => {
   const { currency } = await shopSettings();
-  const { itemId, unit, units, mode, holdingPercent } = form;
-  const pack =
-    form.packQuantity === "" ? null : quantityFrom(form.packQuantity, unit, units, "packQuantity");
+  const { itemId, mode, holdingPercent } = form;
   const policy = {
     itemId,
     mode,
     serviceLevel: form.servicePercent / 100,
-    packQuantity: pack === 0 ? null : pack,
     holdingPercent,
     holdingMinor: form.holding === "" ? null : fineMinor(form.holding, currency),
     orderCostMinor: form.orderCost === "" ? null : minorFrom(form.orderCost, currency),

@@ -71,6 +71,13 @@ export default async function OrderingPage({ params }: Props) {
           { label: "Days known", value: formatNumber(demand.days) },
           { label: "Bought from", value: item.supplierName },
           {
+            label: "Bought in packs of",
+            value:
+              item.packQuantity === null
+                ? null
+                : exactQuantity(item.packQuantity, item.unit, shop.unitSystem),
+          },
+          {
             label: "On lists",
             value:
               view.open.length === 0

@@ -4,7 +4,6 @@ import { minorDigits } from "@/lib/money";
 import { UNIT_SIGNS } from "@/lib/stock";
 import { Form, NumberField, SelectField, Submit } from "@/app/ui";
 import { typedMoney } from "../../orders/words";
-import { QuantityField } from "../../quantity-field";
 import { setPolicyAction } from "./actions";
 
 const MODES = [
@@ -16,11 +15,9 @@ type Props = { readonly view: ItemOrderingView; readonly shop: ShopSettings };
 
 /** How one item is ordered. */
 export function PolicyForm({ view: { item, policy, seesMoney }, shop }: Props) {
-  const { packQuantity } = policy;
   return (
     <Form action={setPolicyAction} label="How it is ordered">
       <input type="hidden" name="itemId" value={item.id} />
-      <input type="hidden" name="unit" value={item.unit} />
       <div className="grid gap-4 sm:grid-cols-2">
         <SelectField
           name="mode"
@@ -36,13 +33,6 @@ export function PolicyForm({ view: { item, policy, seesMoney }, shop }: Props) {
           hint="Share of orders during which nothing may run out. 95 is usual."
           defaultValue={Number((100 * policy.serviceLevel).toFixed(2))}
           required
-        />
-        <QuantityField
-          name="packQuantity"
-          label="Sold in packs of"
-          unit={item.unit}
-          hint="Empty where any amount can be bought."
-          {...(packQuantity === null ? {} : { value: packQuantity })}
         />
         {seesMoney ? <CostFields view={{ policy, item }} shop={shop} /> : null}
       </div>

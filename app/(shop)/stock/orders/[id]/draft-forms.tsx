@@ -101,6 +101,9 @@ function AddForm({ order, choices }: Props) {
   return (
     <Form action={addLineAction} label="Put something else on it" clearWhenDone>
       <input type="hidden" name="supplierName" value={order.supplierName} />
+      <p className="text-sm text-zinc">
+        A bare number counts in the unit of the item; one with a unit, such as 25 kg, as it says.
+      </p>
       <div className="grid items-end gap-4 sm:grid-cols-3">
         <SelectField
           name="item"
@@ -108,13 +111,7 @@ function AddForm({ order, choices }: Props) {
           options={[{ value: "", label: "choose an item" }, ...choices]}
           required
         />
-        <NumberField
-          name="quantity"
-          label="How much"
-          hint="In the unit that the item is counted in, or with a unit of its own: 25 kg."
-          keyboard="text"
-          required
-        />
+        <NumberField name="quantity" label="How much" keyboard="text" required />
         <Submit kind="plain">Put it on the list</Submit>
       </div>
     </Form>

@@ -36,12 +36,7 @@ export function OpenForms(props: Props) {
   return (
     <>
       <Section title="What came?" id="came">
-        {/* A new key empties the fields once something was taken in. */}
-        <Form
-          key={order.lines.map(({ received }) => received).join(" ")}
-          action={receiveAction}
-          label="Take in what came"
-        >
+        <Form action={receiveAction} label="Take in what came" clearWhenDone>
           <input type="hidden" name="orderId" value={order.id} />
           <input type="hidden" name="idempotencyKey" value={props.idempotencyKey} />
           <TextField

@@ -44,10 +44,10 @@ export function LeakCard({ leak, page, shop, keeps, works }: Props) {
   const height = leak.heightMm;
   return (
     <article className="plate space-y-3 p-4" aria-label={leak.place}>
-      <h3 className="flex flex-wrap items-center gap-3 text-lg font-semibold">
+      <h2 className="flex flex-wrap items-center gap-3 text-lg font-semibold">
         {leak.place}
         <Badge tone={tone}>{word}</Badge>
-      </h3>
+      </h2>
       <p>
         {SEVERITY_WORDS[leak.severity]}
         {height === null ? "" : `, ${lengthWords(height, shop.unitSystem)} above the floor`}; found
@@ -114,6 +114,7 @@ function Patches({ leak: { patches }, shop }: Pick<Props, "leak" | "shop">) {
 function PatchForm({ leak, page, shop }: Pick<Props, "leak" | "page" | "shop">) {
   const { epoxies, tank, workshopC } = page;
   if (tank.hasBath) {
+    if (leak.state !== "OPEN") return null;
     return <p>To patch it, dispose of the bath first: epoxy holds on dry walls only.</p>;
   }
   if (epoxies.length === 0) {

@@ -3,7 +3,17 @@ import { may } from "@/lib/access";
 import { formatWhen, idFrom, load, requireActorWith, shopSettings } from "@/lib/server";
 import { lineToCorrect } from "@/lib/services";
 import { ENTRY_KIND_WORDS } from "@/lib/stock";
-import { Facts, Form, moneyText, NumberField, Page, Submit, TextField, TextLink } from "@/app/ui";
+import {
+  Facts,
+  Form,
+  moneyText,
+  Notice,
+  NumberField,
+  Page,
+  Submit,
+  TextField,
+  TextLink,
+} from "@/app/ui";
 import { correctAction } from "../../actions";
 import { exactQuantity } from "../../../quantity";
 import { QuantityField } from "../../../quantity-field";
@@ -17,7 +27,8 @@ export default async function CorrectLinePage({ params }: Props) {
   const shop = await shopSettings();
   const { id, entryId } = await params;
   const [itemId, lineId] = [idFrom(id), idFrom(entryId)];
-  const { item, line, amendable } = await load(() => lineToCorrect(actor, itemId, lineId));
+  const view = await load(() => lineToCorrect(actor, itemId, lineId));
+  const { item, line, amendable, countedSince } = view;
   const delivery = line.kind === "RECEIVED";
   const amount = exactQuantity(Math.abs(line.quantity), item.unit, shop.unitSystem);
   return (
@@ -44,6 +55,12 @@ export default async function CorrectLinePage({ params }: Props) {
           { label: "Note", value: line.note },
         ]}
       />
+      {countedSince ? (
+        <Notice tone="brass" title={`Counted since, ${formatWhen(countedSince, shop)}`}>
+          The count may have put the amount right already. Count the item again after you correct
+          this line.
+        </Notice>
+      ) : null}
       <Form action={correctAction} label="Correct the line">
         <input type="hidden" name="entryId" value={line.id} />
         <input type="hidden" name="unit" value={item.unit} />
