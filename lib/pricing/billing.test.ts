@@ -188,6 +188,59 @@ describe("creditOf", () => {
   });
 });
 
+describe("an account", () => {
+  const step = fc.record({
+    what: fc.constantFrom("statement", "credit", "rest", "payment", "refund"),
+    share: fc.double({ min: 0, max: 1, noNaN: true }),
+    bill: amounts,
+  });
+
+  it("owes what is left of its lines less what was paid, after any sequence of what may happen", () => {
+    fc.assert(
+      fc.property(fc.array(step, { maxLength: 20 }), (steps) => {
+        const statements: { bill: Bill; credits: Bill<CreditedLine>[] }[] = [];
+        const payments: number[] = [];
+        const paid = (): number => payments.reduce((all, each) => all + each, 0);
+        const soFar = (of: (typeof statements)[number]) => of.credits.flatMap(({ lines }) => lines);
+        for (const { what, share, bill: given } of steps) {
+          const newest = statements.at(-1);
+          const left = newest ? creditable(newest.bill, soFar(newest)) : [];
+          const grossMinor = Math.floor(
+            ((left[0]?.leftNetMinor ?? 0) + (left[0]?.leftTaxMinor ?? 0)) * share,
+          );
+          if (what === "statement") statements.push({ bill: bill(given), credits: [] });
+          if (what === "credit" && newest && grossMinor > 0) {
+            const asked = [{ position: 0, grossMinor }];
+            newest.credits.push(creditOf(newest.bill, soFar(newest), asked));
+          }
+          if (what === "rest" && newest) {
+            newest.credits.push(creditOf(newest.bill, soFar(newest), "rest"));
+          }
+          if (what === "payment") payments.push(Math.round(share * 1_000_000));
+          if (what === "refund") payments.push(-Math.floor(share * paid()));
+        }
+        const { balanceMinor } = balanceOf(
+          {
+            statementMinors: statements.map((one) => one.bill.totalMinor),
+            creditMinors: statements.flatMap(({ credits }) =>
+              credits.map(({ totalMinor }) => totalMinor),
+            ),
+            paymentMinors: payments,
+          },
+          "EUR",
+        );
+        const left = statements.flatMap((one) => creditable(one.bill, soFar(one)));
+        const leftMinor = left.reduce((all, { leftNetMinor, leftTaxMinor }) => {
+          expect(leftNetMinor).toBeGreaterThanOrEqual(0);
+          expect(leftTaxMinor).toBeGreaterThanOrEqual(0);
+          return all + leftNetMinor + leftTaxMinor;
+        }, 0);
+        expect(balanceMinor).toBe(leftMinor - paid());
+      }),
+    );
+  });
+});
+
 describe("balanceOf", () => {
   it("is charged less credited less paid, whatever the sequence", () => {
     const minors = fc.array(fc.integer({ min: -1_000_000, max: 1_000_000 }));

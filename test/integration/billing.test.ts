@@ -25,10 +25,8 @@ import {
 } from "../support/factories-money";
 import { outcomes } from "../support/people";
 
-const TERMS = {
-  options: [{ name: "As planned", goal: null, rush: false, discountPercent: 0 }],
-  messageToCustomer: "",
-};
+const AS_PLANNED = { name: "As planned", goal: null, rush: false, discountPercent: 0 };
+const TERMS = { options: [AS_PLANNED], messageToCustomer: "" };
 const DAY = 86_400_000;
 const TODAY = new Date("2030-01-07T00:00:00Z");
 const later = (days: number): Date => new Date(NOW.getTime() + days * DAY);
