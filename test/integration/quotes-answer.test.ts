@@ -165,6 +165,38 @@ describe("the private link", () => {
     expect(text).not.toMatch(/marginPercent|overhead|labourPerHour|MARGIN/);
   });
 
+  it("names no row but its version and options, and prints no other quote", async () => {
+    const { token, job, quoteId, versionId } = await sentQuote();
+    const text = JSON.stringify(await openQuote(token, NOW));
+    const { parts, customerId } = await database().job.findUniqueOrThrow({
+      where: { id: job.id },
+      include: { parts: { select: { id: true } } },
+    });
+    for (const id of [job.id, quoteId, customerId, ...parts.map((part) => part.id)]) {
+      expect(text).not.toContain(id);
+    }
+    const options = await database().quoteOption.findMany({ where: { quoteVersionId: versionId } });
+    const known = new Set([versionId, ...options.map(({ id }) => id)]);
+    const ids = text.match(/[\da-f]{8}(-[\da-f]{4}){3}-[\da-f]{12}/g) ?? [];
+    expect(ids.every((id) => known.has(id))).toBe(true);
+    const { number } = await database().quote.findUniqueOrThrow({ where: { id: quoteId } });
+    expect((await quotePdfByLink(token, NOW)).name).toBe(`quote-${number}-1.pdf`);
+  });
+
+  it("tells of a second version what changed since the one that was sent before", async () => {
+    const { job, quoteId } = await sentQuote();
+    await draftQuote(owner, job.id, discounted(10), NOW);
+    // A draft that nobody was sent is no version that somebody saw.
+    await draftQuote(owner, job.id, discounted(20, true), NOW);
+    const offer = (await openQuote(await sendQuote(owner, quoteId, NOW), NOW))?.offer;
+    expect(offer?.changes).toMatchObject({ from: 1, to: 2, isEmpty: false });
+    const [change] = offer?.changes?.options ?? [];
+    expect(change?.total.after).toBe(offer?.options[0]?.totalMinor);
+    expect(change?.lines.map(({ beforeMinor }) => beforeMinor)).toContain(null);
+    const shown = (await jobQuotes(owner, job.id, NOW)).quotes[0]?.versions;
+    expect(shown?.map(({ difference }) => difference?.to ?? null)).toEqual([2, null]);
+  });
+
   it("is the same nothing when unknown, revoked or past its day", async () => {
     const { token, quoteId, answer } = await sentQuote();
     expect(await openQuote("A".repeat(43), NOW)).toBeNull();

@@ -17,4 +17,4 @@ export {
 export type { QuoteTerms } from "./price-options";
 export type { PartPromise } from "./promise";
 export { sendQuote, withdrawQuote } from "./send";
-export { LONGEST_OPTION_NAME, MOST_OPTIONS, type OptionWish, usualName } from "./wishes";
+export { LONGEST_OPTION_NAME, type OptionWish, usualName } from "./wishes";

@@ -165,13 +165,23 @@ function asOfferedOption(option: QuoteOptionRow): OfferedOption {
     depositMinor: option.depositMinor,
     pricesIncludeTax: option.pricesIncludeTax,
     taxes: option.taxes,
-    lines: option.lines.map(({ partId: _, ...line }) => line),
+    lines: option.lines.map(asOfferedLine),
     promises: promises.map(({ partId: _, ...promise }) => ({
       ...promise,
       hours: hoursWords(promise),
     })),
   };
 }
+
+/** Named one by one: what the database adds to a row stays in the shop. */
+const asOfferedLine = (line: QuoteLineRow): OfferedOption["lines"][number] => ({
+  position: line.position,
+  label: line.label,
+  detail: line.detail,
+  netMinor: line.netMinor,
+  taxMinor: line.taxMinor,
+  taxCode: line.taxCode,
+});
 
 function progressOf(job: QuotableJob, version: QuoteVersionRow): PartProgress[] {
   const quoted = new Set(chosenOption(version).lines.map(({ partId }) => partId));
