@@ -302,7 +302,7 @@ test("the bench pulls and finishes: stock falls and the anode loses what the cha
   await expectAccessible(bench);
   await owner.goto("/stock");
   await owner.getByRole("link", { name: "Soda ash, light" }).click();
-  await expect(owner.getByText(new RegExp(TANK)).first()).toBeVisible();
+  await expect(owner.getByRole("row").filter({ hasText: TANK }).first()).toBeVisible();
   await expectAccessible(owner);
 });
 
