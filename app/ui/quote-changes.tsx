@@ -66,7 +66,7 @@ export function QuoteChanges({ difference, customs, dayText }: Props) {
 type OptionProps = { readonly option: OptionChange; readonly customs: MoneyCustoms };
 
 function OptionWords({ option, customs }: OptionProps) {
-  const { kind, name, nameBefore, total, lines } = option;
+  const { kind, name, nameBefore, total, deposit, lines } = option;
   const amount = (minor: number | null) => moneyText(minor ?? 0, customs);
   if (kind !== "changed") {
     const minor = kind === "added" ? total.after : total.before;
@@ -80,6 +80,9 @@ function OptionWords({ option, customs }: OptionProps) {
     <>
       <strong>{name}</strong>
       {nameBefore === null ? "" : ` (before: “${nameBefore}”)`}: {totalWords(total, customs)}
+      {deposit.before === deposit.after
+        ? ""
+        : ` Deposit ${amount(deposit.after)}, before: ${amount(deposit.before)}.`}
       {lines.length > 0 ? (
         <ul className="list-[circle] pl-5">
           {lines.map((line, index) => (

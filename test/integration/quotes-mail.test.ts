@@ -16,6 +16,7 @@ import {
   sendQuote,
   withdrawQuote,
 } from "@/lib/services/quotes";
+import { expireQuotes } from "@/lib/services/upkeep";
 import { postTo } from "@/lib/setup/post";
 import {
   createActor,
@@ -265,6 +266,7 @@ describe("what no longer holds", () => {
       "its link revoked",
       ({ quoteId }: { quoteId: string }) => revokeLink(owner, quoteId, later(1)),
     ],
+    ["past its last day", () => expireQuotes(later(40 * 24 * 60))],
   ])("is dropped while it waits: %s", async (_, act) => {
     const quote = await sent();
     await act(quote);

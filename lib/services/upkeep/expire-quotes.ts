@@ -1,5 +1,6 @@
 import { expireQuoteVersions, findShop, inTransaction, recordAudit } from "@/lib/data";
 import { calendarDay } from "../calendar";
+import { dropOffers } from "../mail/quote-mails";
 
 /**
  * Lets the quotes expire whose last valid day is over where the shop is. The worker calls it every quarter of an hour;
@@ -13,6 +14,7 @@ export async function expireQuotes(now: Date): Promise<number> {
     if (!shop) return 0;
     const quoteIds = await expireQuoteVersions(db, calendarDay(now, shop.timeZone));
     for (const subjectId of quoteIds) {
+      await dropOffers(db, subjectId);
       await recordAudit(db, {
         actor: null,
         at: now,
