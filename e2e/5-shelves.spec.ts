@@ -27,8 +27,6 @@ const rowOf = (page: Page, name: string) =>
 test("what runs low is listed, ordered, and taken in where it came", async () => {
   await owner.goto("/stock/orders");
   await owner.getByRole("button", { name: /^Make (the|a) list/ }).click();
-  const draft = owner.getByRole("row").filter({ hasText: "draft" }).first();
-  await draft.getByRole("link").first().click();
   await expect(owner.getByRole("heading", { level: 1 })).toContainText("Order");
   await expectAccessible(owner);
   const paper = await owner.request.get(`${owner.url()}/pdf`);
@@ -45,11 +43,10 @@ test("what runs low is listed, ordered, and taken in where it came", async () =>
 test("a count on a phone is saved number by number, and says what differed", async () => {
   await bench.setViewportSize({ width: 390, height: 844 });
   await bench.goto("/stock/count");
-  const field = bench.getByLabel(/^Steel wool pads(?!.*counted in)/).first();
+  const field = bench.getByRole("textbox", { name: /^Steel wool pads/ }).first();
   await field.fill("200");
   await field.press("Enter");
-  await expect(bench.getByText("1 of", { exact: false }).first()).toBeVisible();
-  await bench.reload();
+  await expect(bench.getByText(/^1 of \d+ counted/).first()).toBeVisible();
   await bench.goto("/stock");
   await expect(rowOf(bench, "Steel wool pads")).toContainText("200 pieces");
   await bench.setViewportSize({ width: 1280, height: 900 });

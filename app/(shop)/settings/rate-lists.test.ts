@@ -85,6 +85,9 @@ describe("the lists of a rate card, as typed", () => {
         ],
       },
     ]);
+    // A form holds other fields beside its rows.
+    const form = { ...typed, validFrom: new Date(), tankHourMinor: 5, pricesIncludeTax: undefined };
+    expect(rulesFrom(form)).toHaveLength(3);
     const none = {
       ...typed,
       ruleLabel: [],

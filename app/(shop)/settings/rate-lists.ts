@@ -28,8 +28,8 @@ const refuse = (field: string, row: number, expected: string): Refusal =>
     [field]: `Row ${row + 1}: ${expected}`,
   });
 
-function rowsOf<Name extends string>(typed: TypedRows<Name>): readonly number[] {
-  const lists = Object.values<readonly string[]>(typed);
+/** Rows there are in these lists: a form holds other fields beside them. */
+function rowsOf(...lists: readonly (readonly string[])[]): readonly number[] {
   const longest = Math.max(0, ...lists.map((list) => list.length));
   return Array.from({ length: longest }, (_, row) => row);
 }
@@ -75,7 +75,8 @@ export function bandsFrom(
   typed: TypedRows<"bandName" | "bandDays" | "bandFrom" | "bandTo" | "bandRate">,
   currency: string,
 ): readonly EnergyBand[] {
-  return rowsOf(typed).flatMap((row): EnergyBand[] => {
+  const { bandName, bandFrom, bandTo, bandRate } = typed;
+  return rowsOf(bandName, bandFrom, bandTo, bandRate).flatMap((row): EnergyBand[] => {
     const [name, rate] = [at(typed.bandName, row), at(typed.bandRate, row)];
     const [from, to] = [at(typed.bandFrom, row), at(typed.bandTo, row)];
     if ([name, rate, from, to].every((text) => text === "")) return [];
@@ -103,7 +104,7 @@ export function stepsFrom(
   typed: TypedRows<"stepFrom" | "stepPercent">,
   currency: string,
 ): readonly DiscountStep[] {
-  return rowsOf(typed).flatMap((row): DiscountStep[] => {
+  return rowsOf(typed.stepFrom, typed.stepPercent).flatMap((row): DiscountStep[] => {
     const [from, percent] = [at(typed.stepFrom, row), at(typed.stepPercent, row)];
     if (from === "" && percent === "") return [];
     return [
@@ -122,7 +123,9 @@ export type TaxFields =
 /** A rule keeps its code while its row stands; a new one gets the first that is free. */
 export function rulesFrom(typed: TypedRows<TaxFields>): readonly TaxRule[] {
   const taken = new Set(typed.ruleCode.filter((code) => code !== ""));
-  const rules = rowsOf(typed).flatMap((row): TaxRule[] => {
+  const { ruleLabel, tax1Name, tax1Percent, tax2Name, tax2Percent } = typed;
+  const all = rowsOf(ruleLabel, tax1Name, tax1Percent, tax2Name, tax2Percent);
+  const rules = all.flatMap((row): TaxRule[] => {
     const label = at(typed.ruleLabel, row);
     const taxes = [
       ...taxAt(typed, "tax1Name", "tax1Percent", row),
