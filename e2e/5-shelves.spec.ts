@@ -66,7 +66,7 @@ test("a line written wrongly is put right by a new one", async () => {
   await form.getByLabel("What was wrong").fill("Another box was opened");
   await form.getByLabel("What it really was").fill("3");
   await form.getByRole("button", { name: "Correct it" }).click();
-  await expect(owner.getByText("corrected", { exact: true }).first()).toBeVisible();
+  await expect(owner.getByText(/corrected/).first()).toBeVisible();
   await expect(owner.getByText("Another box was opened").first()).toBeVisible();
   await expectAccessible(owner);
 });
