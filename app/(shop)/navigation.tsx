@@ -23,7 +23,7 @@ export function Navigation({ shopName, personName, items }: NavigationProps) {
   return (
     <>
       <header className="bg-magnetite text-soda dark:bg-sheet dark:text-magnetite">
-        <div className="mx-auto flex max-w-7xl flex-wrap items-center gap-x-5 px-4 sm:px-6">
+        <div className="mx-auto flex max-w-6xl flex-wrap items-center gap-x-5 px-4 sm:px-6">
           <Link href="/" className="py-3 text-lg font-bold">
             {shopName}
           </Link>

@@ -60,7 +60,7 @@ const SHELF: readonly ShelfItem[] = [
       unit: "MILLIMETRE",
       gramsPerUnit: 0.981,
       packName: "bar",
-      packQuantity: 6000,
+      packQuantity: 3000,
       reorderPoint: 4000,
       reorderQuantity: 12_000,
       supplierName: "Tarn Steel",
