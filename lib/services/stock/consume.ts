@@ -31,7 +31,8 @@ export type StockTaken = {
 };
 
 /**
- * Takes stock, oldest lot first, inside the caller's transaction, and writes it in the ledger at what it cost.
+ * Takes stock, what expires first or else the oldest lot first, inside the caller's transaction, and writes it in the
+ * ledger at what it cost.
  *
  * The lots are locked before they are read, so simultaneous callers line up and each sees what the one before it left;
  * the database's own check (`lot_amounts`) stands behind it. Under an idempotency key a repeat takes nothing and
