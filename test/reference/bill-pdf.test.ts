@@ -1,12 +1,8 @@
 /** Statements and credit notes read back by an independent PDF reader, pdf.js. */
-import { getDocument, type PDFPageProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import { type BillDocument, billPdf } from "@/lib/documents";
+import { expectApart, expectInside, readPdf, rolesWithContent } from "../support/printed";
 
-const US_LETTER_HEIGHT = 792;
-const A4_HEIGHT = 841.89;
-/** What usual printers cannot reach at each edge, points. */
-const UNPRINTABLE = 18;
 /** ms: each file is laid out with real fonts and parsed again. */
 const SLOW = 120_000;
 
@@ -47,35 +43,9 @@ function bill(count: number, changes: Partial<BillDocument> = {}): BillDocument 
   };
 }
 
-async function read(bytes: Uint8Array) {
-  const pdf = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
-  const pages: PDFPageProxy[] = [];
-  for (let number = 1; number <= pdf.numPages; number += 1) pages.push(await pdf.getPage(number));
-  const pieces = await Promise.all(
-    pages.map(async (page) => {
-      const { items } = await page.getTextContent();
-      return items.flatMap((item) => {
-        if (!("str" in item) || item.str.trim() === "") return [];
-        const left = Number(item.transform[4]);
-        return [{ text: item.str, left, right: left + item.width, y: Number(item.transform[5]) }];
-      });
-    }),
-  );
-  const texts = pieces.map((page) => page.map(({ text }) => text).join("\n"));
-  return { pdf, pages, pieces, texts, text: texts.join("\n") };
-}
-
-type StructureNode = { readonly role?: string; readonly children?: readonly unknown[] };
-
-function rolesWithContent(node: unknown): readonly string[] {
-  const { role, children = [] } = (node ?? {}) as StructureNode;
-  const holds = children.some((child) => (child as { type?: string }).type === "content");
-  return [...(holds && role ? [role] : []), ...children.flatMap(rolesWithContent)];
-}
-
 describe("a statement", { timeout: SLOW }, () => {
   it("says who, what, the tax by rate, what was paid and what is left", async () => {
-    const { text, pdf } = await read(
+    const { text, pdf } = await readPdf(
       await billPdf(
         bill(2, {
           taxes: [
@@ -111,7 +81,7 @@ describe("a statement", { timeout: SLOW }, () => {
   });
 
   it("says what goes back where more was paid", async () => {
-    const { text } = await read(await billPdf(bill(1, { paidMinor: 10_000 })));
+    const { text } = await readPdf(await billPdf(bill(1, { paidMinor: 10_000 })));
     expect(text).toContain("Due back to you");
     expect(text).toContain("€14.50");
     expect(text).not.toContain("Balance due");
@@ -119,7 +89,7 @@ describe("a statement", { timeout: SLOW }, () => {
 
   it("is structured for a screen reader, and embeds what it is set in", async () => {
     const bytes = await billPdf(bill(30));
-    const { pages, texts, text } = await read(bytes);
+    const { pages, texts, text } = await readPdf(bytes);
     const roles = (await Promise.all(pages.map((page) => page.getStructTree()))).flatMap(
       rolesWithContent,
     );
@@ -137,7 +107,7 @@ describe("a statement", { timeout: SLOW }, () => {
 
   it("keeps all text inside the page and no text over another, whatever the names", async () => {
     const long = "Donaudampfschifffahrtsgesellschaft".repeat(12);
-    const { pieces } = await read(
+    const { pieces } = await readPdf(
       await billPdf(
         bill(3, {
           shop: { name: long, address: long, email: long, phone: long },
@@ -152,16 +122,8 @@ describe("a statement", { timeout: SLOW }, () => {
       ),
     );
     for (const page of pieces) {
-      for (const [index, a] of page.entries()) {
-        expect(a.left).toBeGreaterThan(UNPRINTABLE);
-        expect(a.right).toBeLessThan(595.28 - UNPRINTABLE);
-        expect(A4_HEIGHT - a.y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
-        for (const b of page.slice(index + 1)) {
-          const apart =
-            a.right <= b.left + 0.5 || b.right <= a.left + 0.5 || Math.abs(a.y - b.y) > 5;
-          expect(apart ? "apart" : `“${a.text}” over “${b.text}”`).toBe("apart");
-        }
-      }
+      expectInside(page);
+      expectApart(page);
     }
   });
 
@@ -172,7 +134,7 @@ describe("a statement", { timeout: SLOW }, () => {
 
 describe("a credit note", { timeout: SLOW }, () => {
   it("names the statement it is of, and why", async () => {
-    const { text, pdf } = await read(
+    const { text, pdf } = await readPdf(
       await billPdf(
         bill(1, {
           kind: "credit note",

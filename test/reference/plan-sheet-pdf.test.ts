@@ -1,13 +1,9 @@
 /** The plan for the bench read back by an independent PDF reader, pdf.js. */
-import { getDocument, type PDFPageProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import { planSheetPdf, type PlanSheet } from "@/lib/documents";
 import { HOURS_INKS } from "@/lib/documents/plan-sheet-field";
+import { expectApart, expectInside, readPdf } from "../support/printed";
 
-const A4 = { width: 595.28, height: 841.89 };
-const US_LETTER_HEIGHT = 792;
-/** What usual printers cannot reach at each edge, points. */
-const UNPRINTABLE = 18;
 /** ms: each file is laid out with real fonts and parsed again. */
 const SLOW = 120_000;
 
@@ -92,23 +88,6 @@ function plan(changes: Partial<PlanSheet> = {}): PlanSheet {
   };
 }
 
-async function read(bytes: Uint8Array) {
-  const pdf = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
-  const pages: PDFPageProxy[] = [];
-  for (let number = 1; number <= pdf.numPages; number += 1) pages.push(await pdf.getPage(number));
-  const pieces = await Promise.all(
-    pages.map(async (page) =>
-      (await page.getTextContent()).items.flatMap((item) => {
-        if (!("str" in item) || item.str.trim() === "") return [];
-        const left = Number(item.transform[4]);
-        return [{ text: item.str, left, right: left + item.width, y: Number(item.transform[5]) }];
-      }),
-    ),
-  );
-  const text = pieces.map((page) => page.map((piece) => piece.text).join("\n")).join("\n");
-  return { pdf, pages, pieces, text };
-}
-
 type Node = {
   readonly role?: string;
   readonly alt?: string;
@@ -121,7 +100,7 @@ const nodesOf = (node: unknown): readonly Node[] => {
 
 describe("a plan for the bench", { timeout: SLOW }, () => {
   it("says everything that it was given", async () => {
-    const { text, pdf } = await read(await planSheetPdf(plan()));
+    const { text, pdf } = await readPdf(await planSheetPdf(plan()));
     for (const expected of [
       "Job 42, part B, Agnieszka Wójcik",
       "Tool box of thin sheet",
@@ -150,7 +129,7 @@ describe("a plan for the bench", { timeout: SLOW }, () => {
   });
 
   it("is tagged: headings, tables, and drawings that say what they show", async () => {
-    const { pages } = await read(await planSheetPdf(plan()));
+    const { pages } = await readPdf(await planSheetPdf(plan()));
     const nodes = (await Promise.all(pages.map((page) => page.getStructTree()))).flatMap(nodesOf);
     const count = (role: string) => nodes.filter((node) => node.role === role).length;
     expect(count("H1")).toBe(1);
@@ -203,18 +182,10 @@ describe("a plan for the bench", { timeout: SLOW }, () => {
       plan({ field: field && { ...field, tables: [...field.tables, table] } }),
     ];
     for (const sheet of sheets) {
-      const { pieces } = await read(await planSheetPdf(sheet));
+      const { pieces } = await readPdf(await planSheetPdf(sheet));
       for (const page of pieces) {
-        for (const [index, a] of page.entries()) {
-          expect(a.left).toBeGreaterThan(UNPRINTABLE);
-          expect(a.right).toBeLessThan(A4.width - UNPRINTABLE);
-          expect(A4.height - a.y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
-          for (const b of page.slice(index + 1)) {
-            const apart =
-              a.right <= b.left + 0.5 || b.right <= a.left + 0.5 || Math.abs(a.y - b.y) > 5;
-            expect(apart ? "apart" : `“${a.text}” over “${b.text}”`).toBe("apart");
-          }
-        }
+        expectInside(page);
+        expectApart(page);
       }
     }
   });

@@ -1,12 +1,8 @@
 /** The list for a supplier, read back by an independent PDF reader, pdf.js. */
-import { getDocument, type PDFPageProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import { type PurchaseListDocument, purchaseListPdf } from "@/lib/documents";
+import { expectApart, expectInside, readPdf, rolesWithContent } from "../support/printed";
 
-const US_LETTER_HEIGHT = 792;
-const A4_HEIGHT = 841.89;
-/** What usual printers cannot reach at each edge, points. */
-const UNPRINTABLE = 18;
 /** ms: each file is laid out with real fonts and parsed again. */
 const SLOW = 120_000;
 
@@ -34,35 +30,9 @@ function list(count: number, changes: Partial<PurchaseListDocument> = {}): Purch
   };
 }
 
-async function read(bytes: Uint8Array) {
-  const pdf = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
-  const pages: PDFPageProxy[] = [];
-  for (let number = 1; number <= pdf.numPages; number += 1) pages.push(await pdf.getPage(number));
-  const pieces = await Promise.all(
-    pages.map(async (page) =>
-      (await page.getTextContent()).items.flatMap((item) => {
-        if (!("str" in item) || item.str.trim() === "") return [];
-        const left = Number(item.transform[4]);
-        return [{ text: item.str, left, right: left + item.width, y: Number(item.transform[5]) }];
-      }),
-    ),
-  );
-  const texts = pieces.map((page) => page.map(({ text }) => text).join("\n"));
-  return { pdf, pages, pieces, texts, text: texts.join("\n") };
-}
-
-type StructureNode = { readonly role?: string; readonly children?: readonly unknown[] };
-
-/** Roles of the elements that hold content. */
-function rolesWithContent(node: unknown): readonly string[] {
-  const { role, children = [] } = (node ?? {}) as StructureNode;
-  const holds = children.some((child) => (child as { type?: string }).type === "content");
-  return [...(holds && role ? [role] : []), ...children.flatMap(rolesWithContent)];
-}
-
 describe("a list for a supplier", { timeout: SLOW }, () => {
   it("says everything that it was given, and what language it is in", async () => {
-    const { text, pdf } = await read(await purchaseListPdf(list(2)));
+    const { text, pdf } = await readPdf(await purchaseListPdf(list(2)));
     for (const expected of [
       "Hollow Lane Ironworks",
       "Bewdley",
@@ -84,7 +54,7 @@ describe("a list for a supplier", { timeout: SLOW }, () => {
   });
 
   it("says that a draft is one, and copes with nobody and nothing", async () => {
-    const { text } = await read(
+    const { text } = await readPdf(
       await purchaseListPdf(
         list(0, { draft: true, expected: null, note: "", supplier: { name: "", contact: [""] } }),
       ),
@@ -95,7 +65,7 @@ describe("a list for a supplier", { timeout: SLOW }, () => {
   });
 
   it("goes on over pages with the table's head again and every page numbered", async () => {
-    const { texts, text } = await read(await purchaseListPdf(list(90)));
+    const { texts, text } = await readPdf(await purchaseListPdf(list(90)));
     expect(texts.length).toBeGreaterThan(2);
     texts.forEach((page, index) => {
       expect(page).toContain(`Page ${index + 1} of ${texts.length}`);
@@ -106,7 +76,7 @@ describe("a list for a supplier", { timeout: SLOW }, () => {
 
   it("keeps all text inside the page and apart, on US Letter too, whatever the names", async () => {
     const long = "Donaudampfschifffahrtsgesellschaft".repeat(12);
-    const { pieces } = await read(
+    const { pieces } = await readPdf(
       await purchaseListPdf(
         list(3, {
           shop: { name: long, address: long, email: long, phone: long },
@@ -118,22 +88,13 @@ describe("a list for a supplier", { timeout: SLOW }, () => {
       ),
     );
     for (const page of pieces) {
-      for (const [index, a] of page.entries()) {
-        expect(a.left).toBeGreaterThan(UNPRINTABLE);
-        expect(a.right).toBeLessThan(595.28 - UNPRINTABLE);
-        expect(A4_HEIGHT - a.y).toBeGreaterThan(UNPRINTABLE);
-        expect(A4_HEIGHT - a.y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
-        for (const b of page.slice(index + 1)) {
-          const apart =
-            a.right <= b.left + 0.5 || b.right <= a.left + 0.5 || Math.abs(a.y - b.y) > 5;
-          expect(apart ? "apart" : `“${a.text}” over “${b.text}”`).toBe("apart");
-        }
-      }
+      expectInside(page);
+      expectApart(page);
     }
   });
 
   it("is structured for a screen reader: a heading, a table of rows and cells", async () => {
-    const { pages } = await read(await purchaseListPdf(list(40)));
+    const { pages } = await readPdf(await purchaseListPdf(list(40)));
     const trees = await Promise.all(pages.map((page) => page.getStructTree()));
     const roles = trees.flatMap(rolesWithContent);
     const count = (role: string) => roles.filter((found) => found === role).length;

@@ -1,5 +1,4 @@
 /** Documents read back by an independent PDF reader, pdf.js. */
-import { getDocument, type PDFPageProxy } from "pdfjs-dist/legacy/build/pdf.mjs";
 import { describe, expect, it } from "vitest";
 import {
   partTagPdf,
@@ -7,12 +6,9 @@ import {
   type QuoteDocument,
   type QuoteDocumentOption,
 } from "@/lib/documents";
+import { expectApart, expectInside, readPdf, rolesWithContent } from "../support/printed";
 
 const madeAt = new Date("2030-01-07T08:00:00Z");
-const US_LETTER_HEIGHT = 792;
-const A4_HEIGHT = 841.89;
-/** What usual printers cannot reach at each edge, points. */
-const UNPRINTABLE = 18;
 
 /** ms: each file is laid out with real fonts and parsed again. */
 const SLOW = 120_000;
@@ -84,40 +80,6 @@ const threeWays = (count = 2) => [
   option(count, { name: "Rush", rush: true, totalMinor: 15_000, depositMinor: 4500 }),
 ];
 
-type Piece = {
-  readonly text: string;
-  readonly left: number;
-  readonly right: number;
-  readonly y: number;
-};
-
-async function piecesOf(page: PDFPageProxy): Promise<readonly Piece[]> {
-  const { items } = await page.getTextContent();
-  return items.flatMap((item) => {
-    if (!("str" in item) || item.str.trim() === "") return [];
-    const left = Number(item.transform[4]);
-    return [{ text: item.str, left, right: left + item.width, y: Number(item.transform[5]) }];
-  });
-}
-
-async function read(bytes: Uint8Array) {
-  const pdf = await getDocument({ data: bytes.slice(), verbosity: 0 }).promise;
-  const pages: PDFPageProxy[] = [];
-  for (let number = 1; number <= pdf.numPages; number += 1) pages.push(await pdf.getPage(number));
-  const pieces = await Promise.all(pages.map(piecesOf));
-  const texts = pieces.map((page) => page.map(({ text }) => text).join("\n"));
-  return { pdf, pages, pieces, texts, text: texts.join("\n") };
-}
-
-type StructureNode = { readonly role?: string; readonly children?: readonly unknown[] };
-
-/** Roles of the elements that hold content of this page; a table's tree comes back with each page that it is on. */
-function rolesWithContent(node: unknown): readonly string[] {
-  const { role, children = [] } = (node ?? {}) as StructureNode;
-  const holds = children.some((child) => (child as { type?: string }).type === "content");
-  return [...(holds && role ? [role] : []), ...children.flatMap(rolesWithContent)];
-}
-
 const longOption = (long: string): QuoteDocumentOption =>
   option(1, {
     taxes: [{ name: long, percent: 20, baseMinor: 7125, taxMinor: 1425 }],
@@ -138,7 +100,7 @@ const longOption = (long: string): QuoteDocumentOption =>
 
 describe("a quote", { timeout: SLOW }, () => {
   it("says everything that it was given", async () => {
-    const { text, pdf } = await read(await quotePdf(quote(2)));
+    const { text, pdf } = await readPdf(await quotePdf(quote(2)));
     for (const expected of [
       "Hollow Lane Ironworks",
       "Bewdley",
@@ -174,13 +136,13 @@ describe("a quote", { timeout: SLOW }, () => {
       ["JPY", "ja-JP", /¥7,125/u],
     ];
     for (const [currency, locale, expected] of signs) {
-      const { text } = await read(await quotePdf(quote(1, { currency, locale })));
+      const { text } = await readPdf(await quotePdf(quote(1, { currency, locale })));
       expect(text).toMatch(expected);
     }
   });
 
   it("goes on over pages with the table's head again and every page numbered", async () => {
-    const { texts } = await read(await quotePdf(quote(40)));
+    const { texts } = await readPdf(await quotePdf(quote(40)));
     expect(texts.length).toBeGreaterThan(3);
     texts.forEach((text, index) => {
       expect(text).toContain(`Page ${index + 1} of ${texts.length}`);
@@ -199,7 +161,7 @@ describe("a quote", { timeout: SLOW }, () => {
     "keeps all text inside the page, on US Letter too, whatever the names: %j",
     async (ways, accepted) => {
       const long = "Donaudampfschifffahrtsgesellschaft".repeat(12);
-      const { pieces } = await read(
+      const { pieces } = await readPdf(
         await quotePdf(
           quote(3, {
             shop: { name: long, address: long, email: long, phone: long },
@@ -213,12 +175,7 @@ describe("a quote", { timeout: SLOW }, () => {
           }),
         ),
       );
-      for (const { left, right, y } of pieces.flat()) {
-        expect(left).toBeGreaterThan(UNPRINTABLE);
-        expect(right).toBeLessThan(595.28 - UNPRINTABLE);
-        expect(A4_HEIGHT - y).toBeGreaterThan(UNPRINTABLE);
-        expect(A4_HEIGHT - y).toBeLessThan(US_LETTER_HEIGHT - UNPRINTABLE);
-      }
+      expectInside(pieces.flat());
     },
   );
 
@@ -233,20 +190,12 @@ describe("a quote", { timeout: SLOW }, () => {
       }),
     ],
   ])("prints no text over another: %s", async (_, printed) => {
-    const { pieces } = await read(await quotePdf(printed));
-    for (const page of pieces) {
-      for (const [index, a] of page.entries()) {
-        for (const b of page.slice(index + 1)) {
-          const apart =
-            a.right <= b.left + 0.5 || b.right <= a.left + 0.5 || Math.abs(a.y - b.y) > 5;
-          expect(apart ? "apart" : `“${a.text}” over “${b.text}”`).toBe("apart");
-        }
-      }
-    }
+    const { pieces } = await readPdf(await quotePdf(printed));
+    for (const page of pieces) expectApart(page);
   });
 
   it("is structured for a screen reader: headings, a table of rows and cells, a link", async () => {
-    const { pages } = await read(await quotePdf(quote(30)));
+    const { pages } = await readPdf(await quotePdf(quote(30)));
     const trees = await Promise.all(pages.map((page) => page.getStructTree()));
     const roles = trees.flatMap(rolesWithContent);
     const count = (role: string) => roles.filter((found) => found === role).length;
@@ -265,7 +214,7 @@ describe("a quote", { timeout: SLOW }, () => {
 
 describe("a quote of several ways", { timeout: SLOW }, () => {
   it("sets up to three side by side, each with its total, range and deposit", async () => {
-    const { pieces, text } = await read(await quotePdf(quote(2, { options: threeWays() })));
+    const { pieces, text } = await readPdf(await quotePdf(quote(2, { options: threeWays() })));
     expect(text).toContain("Choose one of 3 ways");
     const [page = []] = pieces;
     const leftOf = (words: string) => page.filter(({ text: found }) => found === words);
@@ -286,7 +235,7 @@ describe("a quote of several ways", { timeout: SLOW }, () => {
 
   it("tells four one below the other", async () => {
     const options = [...threeWays(), option(2, { name: "Overnight", totalMinor: 20_000 })];
-    const { text } = await read(await quotePdf(quote(2, { options })));
+    const { text } = await readPdf(await quotePdf(quote(2, { options })));
     expect(text).toContain("4. Overnight: €200.00 with tax");
     expect(text).toContain("Overnight: price");
     expect(text).toContain("The same as under “As planned”.");
@@ -296,7 +245,7 @@ describe("a quote of several ways", { timeout: SLOW }, () => {
 
   it("names the head of each column and row for a screen reader", async () => {
     const bytes = await quotePdf(quote(2, { options: threeWays() }));
-    const { pages } = await read(bytes);
+    const { pages } = await readPdf(bytes);
     const trees = await Promise.all(pages.map((page) => page.getStructTree()));
     const heads = trees.flatMap(rolesWithContent).filter((role) => role === "TH").length;
     const raw = Buffer.from(bytes).toString("latin1");
@@ -311,7 +260,7 @@ describe("a quote of several ways", { timeout: SLOW }, () => {
 
   it("says who accepted which way and when, and asks for no signature any more", async () => {
     const accepted = { name: "Agnieszka Wójcik", when: "9 January 2030, 10:05", option: "Rush" };
-    const { text } = await read(await quotePdf(quote(1, { options: threeWays(1), accepted })));
+    const { text } = await readPdf(await quotePdf(quote(1, { options: threeWays(1), accepted })));
     expect(text).toContain("“Rush” accepted by Agnieszka Wójcik, 9 January 2030, 10:05.");
     expect(text).not.toContain("Signature");
   });
@@ -330,7 +279,7 @@ describe("a sheet of tags", { timeout: SLOW }, () => {
       promisedFor: "Mon 21 Jan",
     };
     const many = Array.from({ length: 20 }, (_, index) => `Condition ${index + 1}.`);
-    const { text } = await read(
+    const { text } = await readPdf(
       await partTagPdf({
         shopName: "Hollow Lane Ironworks",
         tags: [tag, { ...tag, mark: "C", conditions: many }],
