@@ -2,7 +2,7 @@
 
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
-import { parseMoney, ROUNDINGS } from "@/lib/money";
+import { ROUNDINGS } from "@/lib/money";
 import { OVERHEAD_BASES } from "@/lib/pricing";
 import { formAction, input, shopSettings } from "@/lib/server";
 import {
@@ -16,6 +16,7 @@ import {
 } from "@/lib/services";
 import { Refusal } from "@/lib/errors";
 import { UNIT_SYSTEMS, type UnitSystem } from "@/lib/units";
+import { typedAmount } from "../typed-amount";
 import { MONEY_FIELDS, MOST_FINISHING, NUMBER_FIELDS, storedRate } from "./rate-fields";
 import { bandsFrom, rulesFrom, skillsFrom, stepsFrom } from "./rate-lists";
 
@@ -172,7 +173,7 @@ export const addRateCardAction = formAction(rateForm, async (actor, typed) => {
   const { units, validFrom, finishMinutesPerM2, overheadBasis, rounding } = typed;
   const amounts = Object.fromEntries(
     MONEY_FIELDS.map((field) => {
-      const entered = amountOf(field.name, typed[field.name], currency);
+      const entered = typedAmount(field.name, typed[field.name], currency, 0);
       return [field.name, storedRate(field, entered, units)];
     }),
   ) as Record<MoneyName, number>;
@@ -191,15 +192,3 @@ export const addRateCardAction = formAction(rateForm, async (actor, typed) => {
   revalidatePath("/settings");
   return { message: "The rates are in the list above." };
 });
-
-function amountOf(name: string, typed: string, currency: string): number {
-  try {
-    const { minor } = parseMoney(typed, currency);
-    if (minor >= 0) return minor;
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-  }
-  throw new Refusal("invalid", "Please look at the marked fields.", {
-    [name]: `Expected an amount in ${currency}, such as 12.50; not “${typed}”.`,
-  });
-}

@@ -1,4 +1,4 @@
-import { formatMoney, minorDigits, money, ROUNDING_WORDS, ROUNDINGS } from "@/lib/money";
+import { formatMoney, money, ROUNDING_WORDS, ROUNDINGS } from "@/lib/money";
 import { OVERHEAD_BASES, OVERHEAD_BASIS_WORDS, type RateCard } from "@/lib/pricing";
 import { formatDay } from "@/lib/server";
 import { formatMeasure, type UnitSystem } from "@/lib/units";
@@ -18,6 +18,7 @@ import {
   BandFields,
   clock,
   daysWords,
+  entered,
   SkillFields,
   StepFields,
   TaxFieldsets,
@@ -103,8 +104,6 @@ function listFacts({ skills, energyBands, discountSteps, taxRules }: Card, place
 }
 
 function RateForm({ latest, place }: { readonly latest: Card | undefined; readonly place: Place }) {
-  const digits = minorDigits(place.currency);
-  const entered = (minor: number): string => (minor / 10 ** digits).toFixed(digits);
   return (
     <Form action={addRateCardAction} label="New rates">
       <TextField name="validFrom" label="In force from" type="date" required />
@@ -116,7 +115,9 @@ function RateForm({ latest, place }: { readonly latest: Card | undefined; readon
             label={`${field.label}, ${perWords(field, place.unitSystem)}`}
             unit={place.currency}
             defaultValue={
-              latest ? entered(shownRate(field, latest[field.name], place.unitSystem)) : ""
+              latest
+                ? entered(shownRate(field, latest[field.name], place.unitSystem), place.currency)
+                : ""
             }
             required
           />

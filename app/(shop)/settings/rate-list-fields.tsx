@@ -11,7 +11,8 @@ import { NumberField, SelectField, TextField } from "@/app/ui";
 import { MoreRows } from "./more-rows";
 import { MOST_ROWS } from "./rate-lists";
 
-const entered = (minor: number | undefined, currency: string): string => {
+/** An amount as it is entered: in whole units of the currency; nothing where there is none. */
+export const entered = (minor: number | undefined, currency: string): string => {
   const digits = minorDigits(currency);
   return minor === undefined ? "" : (minor / 10 ** digits).toFixed(digits);
 };

@@ -1,5 +1,4 @@
 import { Refusal } from "@/lib/errors";
-import { parseMoney } from "@/lib/money";
 import {
   type DiscountStep,
   type EnergyBand,
@@ -10,6 +9,7 @@ import {
   type TaxRule,
 } from "@/lib/pricing";
 import { isAmbiguousNumber, plainNumber } from "@/lib/units";
+import { minorOf } from "../typed-amount";
 
 /**
  * The lists of a rate card as they are typed: rows of fields, those of one row at the same place of each list. A row
@@ -35,12 +35,8 @@ function rowsOf(...lists: readonly (readonly string[])[]): readonly number[] {
 }
 
 function amountAt(field: string, typed: string, row: number, currency: string): number {
-  try {
-    const { minor } = parseMoney(typed, currency);
-    if (minor >= 0) return minor;
-  } catch (error) {
-    if (!(error instanceof RangeError)) throw error;
-  }
+  const minor = minorOf(typed, currency);
+  if (minor !== null && minor >= 0) return minor;
   throw refuse(field, row, `expected an amount in ${currency}, such as 12.50; not “${typed}”.`);
 }
 

@@ -1,10 +1,10 @@
 import { z } from "zod";
 import { Refusal } from "@/lib/errors";
-import { parseMoney } from "@/lib/money";
 import { input } from "@/lib/server";
 import { costOfPacks, quantityOfPacks, type StockUnit } from "@/lib/stock";
 import type { UnitSystem } from "@/lib/units";
 import { quantityFrom } from "./typed-quantity";
+import { minorOf } from "../typed-amount";
 
 /** How much came and what it cost, in packs or in all: fields of a form's schema. */
 export const typedDelivery = {
@@ -78,10 +78,16 @@ function once(one: boolean, other: boolean, field: string, message: string): voi
  * @throws Refusal invalid
  */
 export function minorFrom(typed: string, currency: string, field: string): number {
-  try {
-    return parseMoney(typed, currency).minor;
-  } catch {
-    const why = `Enter an amount in ${currency}, such as 12.50.`;
-    throw new Refusal("invalid", why, { [field]: why });
-  }
+  return minorOf(typed, currency) ?? refuseAmount(currency, field, ".");
+}
+
+/** The same where nothing typed is no amount: null. @throws Refusal invalid */
+export function minorOrNull(typed: string, currency: string, field: string): number | null {
+  if (typed === "") return null;
+  return minorOf(typed, currency) ?? refuseAmount(currency, field, ", or nothing.");
+}
+
+function refuseAmount(currency: string, field: string, end: string): never {
+  const why = `Enter an amount in ${currency}, such as 12.50${end}`;
+  throw new Refusal("invalid", why, { [field]: why });
 }

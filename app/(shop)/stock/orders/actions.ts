@@ -4,7 +4,6 @@ import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
 import { Refusal } from "@/lib/errors";
-import { parseMoney } from "@/lib/money";
 import { instantOf } from "@/lib/scheduling";
 import { formAction, input, shopSettings } from "@/lib/server";
 import {
@@ -21,6 +20,7 @@ import {
 } from "@/lib/services";
 import { UNIT_SYSTEMS } from "@/lib/units";
 import { optionalItemChoice } from "../item-choice";
+import { minorOrNull } from "../typed-delivery";
 import { quantityFrom } from "../typed-quantity";
 import { slot, slotFields, SLOTS, typedAt } from "./slots";
 
@@ -208,14 +208,4 @@ function dayFrom(typed: string, field: string): Date | null {
   const day = input.optionalDay.safeParse(typed);
   if (day.success) return day.data;
   throw new Refusal("invalid", "Choose a day that exists.", { [field]: "Choose a day." });
-}
-
-function minorOrNull(typed: string, currency: string, field: string): number | null {
-  if (typed === "") return null;
-  try {
-    return parseMoney(typed, currency).minor;
-  } catch {
-    const why = `Enter an amount in ${currency}, such as 12.50, or nothing.`;
-    throw new Refusal("invalid", why, { [field]: why });
-  }
 }

@@ -3,10 +3,9 @@
 import { revalidatePath } from "next/cache";
 import { redirect } from "next/navigation";
 import { z } from "zod";
-import { Refusal } from "@/lib/errors";
-import { parseMoney } from "@/lib/money";
 import { formAction, input, shopSettings } from "@/lib/server";
 import { addSupplier, changeSupplier } from "@/lib/services";
+import { minorOrNull } from "../typed-delivery";
 
 const SupplierForm = z.object({
   name: input.text("a name"),
@@ -20,7 +19,7 @@ const SupplierForm = z.object({
 
 async function supplierFrom({ orderCost, ...supplier }: z.output<typeof SupplierForm>) {
   const { currency } = await shopSettings();
-  return { ...supplier, orderCostMinor: orderCost === "" ? null : minorFrom(orderCost, currency) };
+  return { ...supplier, orderCostMinor: minorOrNull(orderCost, currency, "orderCost") };
 }
 
 export const addSupplierAction = formAction(SupplierForm, async (actor, form) => {
@@ -36,12 +35,3 @@ export const changeSupplierAction = formAction(
     revalidatePath(`/stock/suppliers/${supplierId}`);
   },
 );
-
-function minorFrom(typed: string, currency: string): number {
-  try {
-    return parseMoney(typed, currency).minor;
-  } catch {
-    const why = `Enter an amount in ${currency}, such as 12.50, or nothing.`;
-    throw new Refusal("invalid", why, { orderCost: why });
-  }
-}

@@ -13,7 +13,7 @@ import {
   recordPayment,
 } from "@/lib/services";
 import { EXTRA_ROWS, MOST_LINES } from "./rows";
-import { typedAmount } from "./typed-amount";
+import { typedAmount } from "../../../typed-amount";
 
 const shown = (jobId: string): void => {
   revalidatePath(`/jobs/${jobId}`, "layout");

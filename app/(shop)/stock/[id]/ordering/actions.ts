@@ -3,10 +3,11 @@
 import { revalidatePath } from "next/cache";
 import { z } from "zod";
 import { Refusal } from "@/lib/errors";
-import { minorDigits, parseMoney } from "@/lib/money";
+import { minorDigits } from "@/lib/money";
 import { formAction, input, shopSettings } from "@/lib/server";
 import { setPolicy } from "@/lib/services";
 import { plainNumber } from "@/lib/units";
+import { minorOrNull } from "../../typed-delivery";
 
 const PolicyForm = z.object({
   itemId: input.id,
@@ -27,20 +28,11 @@ export const setPolicyAction = formAction(PolicyForm, async (actor, form) => {
     serviceLevel: form.servicePercent / 100,
     holdingPercent,
     holdingMinor: form.holding === "" ? null : fineMinor(form.holding, currency),
-    orderCostMinor: form.orderCost === "" ? null : minorFrom(form.orderCost, currency),
+    orderCostMinor: minorOrNull(form.orderCost, currency, "orderCost"),
   };
   await setPolicy(actor, policy, new Date());
   revalidatePath(`/stock/${itemId}/ordering`);
 });
-
-function minorFrom(typed: string, currency: string): number {
-  try {
-    return parseMoney(typed, currency).minor;
-  } catch {
-    const why = `Enter an amount in ${currency}, such as 12.50, or nothing.`;
-    throw new Refusal("invalid", why, { orderCost: why });
-  }
-}
 
 /** Keeping one gram costs less than the smallest coin: any fraction of the currency does. */
 function fineMinor(typed: string, currency: string): number {
