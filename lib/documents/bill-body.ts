@@ -1,5 +1,6 @@
 import { formatMoney, money } from "@/lib/money";
 import type { BillDocument, BillDocumentLine } from "./bill-types";
+import { lineRow } from "./line-row";
 import { PALETTE } from "./palette";
 import { CONTENT_WIDTH, lineHeight, PAGE, type Sheet, STYLES, type TextStyle } from "./sheet";
 import { firstLines, printable } from "./wrap";
@@ -36,7 +37,7 @@ export function billTable(sheet: Sheet, bill: BillDocument): void {
     heads.forEach((head, index) => headAt(sheet, head, index, PAGE.top));
   };
   sheet.repeating(HEAD_HEIGHT + 2, again, () => {
-    for (const line of bill.lines) lineRow(sheet, table, line, amount);
+    for (const line of bill.lines) billLine(sheet, table, line, amount);
     sums(sheet, table, sumRows(bill, amount));
   });
   table.end();
@@ -46,35 +47,18 @@ function headAt(sheet: Sheet, head: string, column: number, top: number): void {
   const right = COLUMNS[column] ?? PAGE.right;
   sheet.printRight(head, right, top + 2.6, STYLES.label, AMOUNT_WIDTH);
 }
-
-function lineRow(
+function billLine(
   sheet: Sheet,
   table: PDFKit.PDFStructureElement,
-  line: BillDocumentLine,
+  { label, detail, netMinor, taxMinor }: BillDocumentLine,
   amount: Amount,
 ): void {
-  const label = sheet.lines(line.label, STYLES.body, LABEL_WIDTH);
-  const detail =
-    printable(line.detail) === "" ? [] : sheet.lines(line.detail, STYLES.small, LABEL_WIDTH);
-  sheet.room(label.length * lineHeight(STYLES.body) + detail.length * lineHeight(STYLES.small) + 8);
-  const row = sheet.group(table, "TR");
-  const top = sheet.y;
-  const { page } = sheet.doc;
-  sheet.tagged(row, "TD", () => {
-    sheet.printLines(label, PAGE.left + INSET, STYLES.body);
-    sheet.printLines(detail, PAGE.left + INSET, STYLES.small);
-  });
-  // A row longer than a page ends on another one than it began: its amounts then stand at its last line.
-  const y = page === sheet.doc.page ? top : sheet.y - lineHeight(STYLES.body);
-  [line.netMinor, line.taxMinor, line.netMinor + line.taxMinor].forEach((minor, column) =>
-    sheet.tagged(row, "TD", () =>
-      sheet.printRight(amount(minor), COLUMNS[column] ?? PAGE.right, y, STYLES.body, AMOUNT_WIDTH),
-    ),
-  );
-  row.end();
-  sheet.y += 3;
-  sheet.rule(sheet.y);
-  sheet.y += 4;
+  const amounts = [netMinor, taxMinor, netMinor + taxMinor].map((minor, column) => ({
+    text: amount(minor),
+    right: COLUMNS[column] ?? PAGE.right,
+    width: AMOUNT_WIDTH,
+  }));
+  lineRow(sheet, table, { label, detail, width: LABEL_WIDTH }, amounts);
 }
 
 type SumRow = { readonly label: string; readonly text: string; readonly style: TextStyle };

@@ -1,3 +1,4 @@
+import { lineRow } from "./line-row";
 import { PALETTE } from "./palette";
 import { CONTENT_WIDTH, lineHeight, PAGE, type Sheet, STYLES, type TextStyle } from "./sheet";
 import { amountWriter, rangeWords, taxName } from "./quote-words";
@@ -162,29 +163,11 @@ export function priceSection(
 function priceRow(
   sheet: Sheet,
   table: PDFKit.PDFStructureElement,
-  line: QuoteDocumentLine,
+  { label, detail }: QuoteDocumentLine,
   amount: string,
 ): void {
-  const label = sheet.lines(line.label, STYLES.body, LABEL_WIDTH);
-  const detail =
-    printable(line.detail) === "" ? [] : sheet.lines(line.detail, STYLES.small, LABEL_WIDTH);
-  sheet.room(label.length * lineHeight(STYLES.body) + detail.length * lineHeight(STYLES.small) + 8);
-  const row = sheet.group(table, "TR");
-  const top = sheet.y;
-  const { page } = sheet.doc;
-  sheet.tagged(row, "TD", () => {
-    sheet.printLines(label, PAGE.left + 8, STYLES.body);
-    sheet.printLines(detail, PAGE.left + 8, STYLES.small);
-  });
-  // A row longer than a page ends on another one than it began: its amount then stands at its last line.
-  const amountY = page === sheet.doc.page ? top : sheet.y - lineHeight(STYLES.body);
-  sheet.tagged(row, "TD", () =>
-    sheet.printRight(amount, PAGE.right - 8, amountY, STYLES.body, AMOUNT_WIDTH),
-  );
-  row.end();
-  sheet.y += 3;
-  sheet.rule(sheet.y);
-  sheet.y += 4;
+  const amounts = [{ text: amount, right: PAGE.right - 8, width: AMOUNT_WIDTH }];
+  lineRow(sheet, table, { label, detail, width: LABEL_WIDTH }, amounts);
 }
 
 function totalRows(

@@ -13,7 +13,7 @@ import {
   type StockLevel,
   stockLevels,
 } from "@/lib/data";
-import { minorDigits } from "@/lib/money";
+import { majorUnits, money } from "@/lib/money";
 import {
   averageCost,
   expiringLots,
@@ -126,7 +126,7 @@ function asStockItem(
 
 function workedValue(items: readonly StockItem[], currency: string): Worked {
   const total = items.reduce((sum, { valueMinor }) => sum + (valueMinor ?? 0), 0);
-  const inMajor = (minor: number): number => minor / 10 ** minorDigits(currency);
+  const inMajor = (minor: number): number => majorUnits(money(minor, currency));
   return {
     name: "value of stock",
     value: inMajor(total),

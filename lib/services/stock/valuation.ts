@@ -10,7 +10,7 @@ import {
 } from "@/lib/data";
 import { csv } from "@/lib/documents";
 import { Refusal } from "@/lib/errors";
-import { minorDigits } from "@/lib/money";
+import { majorUnits, money } from "@/lib/money";
 import { averageCost, balance, fifoLayers, type Layer, UNIT_SIGNS } from "@/lib/stock";
 import type { Worked } from "@/lib/units";
 import { calendarDay, dateText, endOfDay } from "../calendar";
@@ -159,7 +159,7 @@ function workedFifo(items: readonly ValuedItem[], currency: string): Worked {
 const major =
   (currency: string) =>
   (minor: number): number =>
-    minor / 10 ** minorDigits(currency);
+    majorUnits(money(minor, currency));
 
 /**
  * A valuation as a CSV file: a row an item, or a row a layer.
